@@ -10,6 +10,8 @@
 #ifndef PLYSCRIBE_BOARD_POSITION_H_
 #define PLYSCRIBE_BOARD_POSITION_H_
 
+#include <bit>
+
 #include "board/types.h"
 
 namespace plyscribe::board {
@@ -38,7 +40,9 @@ class Position {
   Bitboard pieces(PieceType t) const { return by_type_[static_cast<int>(t)]; }
   Bitboard pieces(Color c, PieceType t) const { return pieces(c) & pieces(t); }
   Bitboard occupied() const { return by_color_[0] | by_color_[1]; }
-  Square king(Color c) const;
+  Square king(Color c) const {  // kNoSquare if there is none
+    return static_cast<Square>(std::countr_zero(pieces(c, PieceType::kKing)));
+  }
   std::uint8_t castling() const { return castling_; }
   Square en_passant() const { return en_passant_; }  // kNoSquare unless a pawn can take there
   int halfmove_clock() const { return halfmove_clock_; }
@@ -66,12 +70,19 @@ class Position {
   // For readers and set-ups. set_* keep bitboards and key in step.
   void put(Color c, PieceType t, Square s);
   void remove(Square s);
-  void set_side(Color c);
-  void set_castling(std::uint8_t rights);
+  void set_side(Color c);         // forgets the en-passant square if the side changes
+  void set_castling(std::uint8_t rights);  // king and rook must stand at home for each right
   void set_en_passant(Square s);  // kept only if a pawn can legally take there
   void set_clocks(int halfmove, int fullmove);
 
  private:
+  // Plays m for the side Us (make.h); make, after and perft share it.
+  template <Color Us>
+  void play(Move m);
+  void move_piece(Color c, PieceType t, Square from, Square to);
+  void lift(Color c, PieceType t, Square s);
+  friend struct Perft;
+
   Bitboard by_color_[2] = {};
   Bitboard by_type_[7] = {};
   PieceType board_[64] = {};

@@ -61,6 +61,8 @@ constexpr Move kNoMove{};
 // No position has more than 218 legal moves.
 class MoveList {
  public:
+  MoveList() {}  // NOLINT: the moves stay uninitialised, clearing 512 bytes a node would cost
+
   void push(Move m) { moves_[size_++] = m; }
   void clear() { size_ = 0; }
   std::size_t size() const { return size_; }
@@ -70,7 +72,9 @@ class MoveList {
   const Move* end() const { return moves_ + size_; }
 
  private:
-  Move moves_[256];
+  union {
+    Move moves_[256];
+  };
   std::size_t size_ = 0;
 };
 
