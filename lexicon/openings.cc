@@ -1,0 +1,25 @@
+#include "lexicon/openings.h"
+
+#include <vector>
+
+#include "embedded/openings_tsv.h"
+#include "lexicon/lines.h"
+
+namespace plyscribe::lexicon {
+
+std::span<const Opening> openings() {
+  static const std::vector<Opening> table = [] {
+    std::vector<Opening> out;
+    std::string_view rest = embedded::openings_tsv;
+    take_until(rest, '\n');  // header
+    while (!rest.empty()) {
+      std::string_view line = take_until(rest, '\n');
+      const std::string_view eco = take_until(line, '\t'), name = take_until(line, '\t');
+      if (!line.empty()) out.push_back({eco, name, line});
+    }
+    return out;
+  }();
+  return table;
+}
+
+}  // namespace plyscribe::lexicon
