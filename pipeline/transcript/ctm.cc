@@ -1,0 +1,7 @@
+#include "transcript/readers.h"
+
+namespace plyscribe::transcript {
+
+Result<Transcript> read_ctm(const Source& source) { return source.expected(0, "another format: this one is not read yet"); }
+
+}  // namespace plyscribe::transcript

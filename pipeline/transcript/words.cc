@@ -1,0 +1,163 @@
+#include "transcript/words.h"
+
+#include <algorithm>
+#include <array>
+
+namespace plyscribe::transcript {
+namespace {
+
+constexpr auto npos = std::string_view::npos;
+constexpr std::string_view kDash = "\xE2\x80\x94";
+constexpr std::string_view kAsciiMarks = ".,;:!?\"'()[]{}<>*_`~|-";
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_letter(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || static_cast<unsigned char>(c) >= 0x80;
+}
+bool is_upper(char c) { return c >= 'A' && c <= 'Z'; }
+bool is_blank(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
+
+bool all_digits(std::string_view s) { return !s.empty() && std::all_of(s.begin(), s.end(), is_digit); }
+
+// Length of the mark that s starts (or ends) with; 0 for none.
+std::size_t mark_length(std::string_view s, bool at_end) {
+  if (s.empty()) return 0;
+  if (kAsciiMarks.find(at_end ? s.back() : s.front()) != npos) return 1;
+  for (const std::string_view m : {kDash, std::string_view("♪"), std::string_view("•"), std::string_view("¿"),
+                                   std::string_view("¡")}) {
+    if (at_end ? s.ends_with(m) : s.starts_with(m)) return m.size();
+  }
+  return 0;
+}
+
+// After how many bytes of s, which has no blanks, a new word starts: s.size() where none does.
+std::size_t cut(std::string_view s) {
+  bool dot_seen = false;
+  for (std::size_t i = 0; i < s.size(); ++i) {
+    const std::string_view before = s.substr(0, i);
+    const auto run_end = [&](std::string_view of) { return std::min(s.find_first_not_of(of, i), s.size()); };
+    const char next = i + 1 < s.size() ? s[i + 1] : '\0';
+    if (s.substr(i).starts_with(kDash)) return i + kDash.size();
+    if (s[i] == '-' && next == '-') return run_end("-");
+    if (s[i] == '.' && next == '.') {
+      const std::size_t end = run_end(".");
+      if (i > 0 && !all_digits(before)) return end;
+      i = end - 1;
+      continue;
+    }
+    if ((s[i] == ',' || s[i] == ';') && i > 0 && is_letter(next)) return i + 1;
+    if ((s[i] == '!' || s[i] == '?') && i > 0) return run_end("!?.,;:\"')]}");
+    if (s[i] == '.') {
+      if (i > 1 && !dot_seen && !all_digits(before) && is_upper(next)) return i + 1;
+      dot_seen = true;
+    }
+  }
+  return s.size();
+}
+
+struct Piece {
+  std::size_t begin, text, trail, end;  // lead [begin, text), text [text, trail), trail [trail, end)
+  bool after_blank;
+};
+
+// Sets the marks apart from the word.
+Piece strip(std::string_view all, std::size_t begin, std::size_t end, bool after_blank) {
+  Piece p{begin, begin, end, end, after_blank};
+  while (p.text < end) {
+    const std::size_t n = mark_length(all.substr(p.text, end - p.text), false);
+    if (n == 0) break;
+    p.text += n;
+  }
+  const std::string_view word = all.substr(p.text, end - p.text);
+  const std::array<std::size_t, 3> opened = {word.find('('), word.find('['), word.find('{')};
+  while (p.trail > p.text) {
+    const std::string_view core = all.substr(p.text, p.trail - p.text);
+    const std::size_t n = mark_length(core, true);
+    if (n == 0) break;
+    const std::size_t closing = std::string_view(")]}").find(core.back());
+    if (closing != npos && opened[closing] < core.size()) break;  // e8(Q)
+    if (core.ends_with("/-") || core.ends_with("+-")) break;
+    p.trail -= n;
+  }
+  return p;
+}
+
+std::vector<Piece> cut_pieces(std::string_view s) {
+  std::vector<Piece> pieces;
+  for (std::size_t i = 0; i < s.size();) {
+    const std::size_t blanks = i;
+    while (i < s.size() && is_blank(s[i])) ++i;
+    std::size_t end = i;
+    while (end < s.size() && !is_blank(s[end])) ++end;
+    bool after_blank = i > blanks || blanks == 0;
+    while (i < end) {
+      const std::size_t n = cut(s.substr(i, end - i));
+      pieces.push_back(strip(s, i, i + n, after_blank));
+      i += n;
+      after_blank = false;
+    }
+  }
+  return pieces;
+}
+
+// "1." before "e4": the dot is part of the number, not an end of sentence.
+void join_move_numbers(std::string_view s, std::vector<Piece>& pieces) {
+  for (std::size_t i = 0; i + 1 < pieces.size(); ++i) {
+    Piece& p = pieces[i];
+    const Piece& next = pieces[i + 1];
+    const std::string_view trail = s.substr(p.trail, p.end - p.trail);
+    if ((trail == "." || trail == "...") && p.trail - p.text <= 3 && all_digits(s.substr(p.text, p.trail - p.text)) &&
+        next.begin == next.text && looks_like_move(s.substr(next.text, next.trail - next.text))) {
+      p.trail = p.end;
+    }
+  }
+}
+
+// Of marks that stand alone: do they belong to the word after them, or to the one before?
+bool opens_word(std::string_view marks, bool first) {
+  if (marks == "¿" || marks == "¡") return true;
+  if (marks.find_first_not_of("([{\"'") != npos) return false;
+  return first || marks.find_first_of("([{") != npos;
+}
+
+}  // namespace
+
+bool ends_sentence(std::string_view trail) {
+  const std::size_t end = trail.find_last_of(".!?");
+  return end != npos && trail.find_first_of(",;:", end) == npos;
+}
+
+bool looks_like_move(std::string_view s) {
+  if (s.starts_with("O-O") || s.starts_with("0-0") || s.starts_with("o-o")) return true;
+  if (s.size() < 2) return false;
+  const auto is_file = [](char c) { return c >= 'a' && c <= 'h'; };
+  const auto is_rank = [](char c) { return c >= '1' && c <= '8'; };
+  if (std::string_view("NBRQK").find(s[0]) != npos) {
+    return is_rank(s[1]) || ((is_file(s[1]) || s[1] == 'x') && s.size() > 2 && (is_rank(s[2]) || is_file(s[2]) || s[2] == 'x'));
+  }
+  return is_file(s[0]) && (is_rank(s[1]) || (s[1] == 'x' && s.size() > 2 && is_file(s[2])));
+}
+
+std::vector<Token> split_words(const MappedText& raw) {
+  const MappedText normal = normal_form(raw);
+  const std::string_view s = normal.text;
+  std::vector<Piece> pieces = cut_pieces(s);
+  join_move_numbers(s, pieces);
+  std::vector<Token> tokens;
+  tokens.reserve(pieces.size());
+  for (const Piece& p : pieces) {
+    Token t;
+    t.lead = s.substr(p.begin, p.text - p.begin);
+    t.text = s.substr(p.text, p.trail - p.text);
+    t.trail = s.substr(p.trail, p.end - p.trail);
+    t.origin = normal.origin(p.text, p.trail);
+    if (t.text.empty() && !opens_word(t.lead, tokens.empty())) {
+      t.trail = p.after_blank && !tokens.empty() ? " " + t.lead : t.lead;
+      t.lead.clear();
+    }
+    tokens.push_back(std::move(t));
+  }
+  return tokens;
+}
+
+}  // namespace plyscribe::transcript
