@@ -1,0 +1,31 @@
+// The commands of the program, one file each: extract_command.cc, score_command.cc.
+//
+// add_NAME_command declares a command's options; when the command line names it, its run sets
+// `status` to what the program returns. Messages are one line each on standard error and begin
+// "plyscribe: ".
+#ifndef PLYSCRIBE_APP_COMMANDS_H_
+#define PLYSCRIBE_APP_COMMANDS_H_
+
+#include <string_view>
+
+namespace CLI {
+class App;
+}
+
+namespace plyscribe::app {
+
+enum class Status : int {
+  kDone = 0,
+  kUsage = 2,
+  kUnreadable = 3,  // an input that can't be read, or an output that can't be written
+};
+
+void add_extract_command(CLI::App& program, Status& status);
+void add_score_command(CLI::App& program, Status& status);
+
+// Says it and returns kUnreadable.
+Status complain(std::string_view message);
+
+}  // namespace plyscribe::app
+
+#endif  // PLYSCRIBE_APP_COMMANDS_H_

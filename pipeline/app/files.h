@@ -1,0 +1,32 @@
+// Whole files in and out.
+#ifndef PLYSCRIBE_APP_FILES_H_
+#define PLYSCRIBE_APP_FILES_H_
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "support/result.h"
+
+namespace plyscribe::app {
+
+// The bytes of a file, or of standard input where path is "-". Errors: "PATH:0: expected ...".
+Result<std::string> read_file(const std::string& path);
+
+struct OutputFile {
+  std::string name;  // within the folder
+  std::string_view bytes;
+};
+
+// Writes the files into the folder, which is made if need be. All or nothing as far as the file
+// system allows: each is written beside its place and synced, and only when all are complete are
+// they renamed into place. A failure leaves what was there before. Returns the failure.
+std::optional<Error> write_files(const std::string& folder, const std::vector<OutputFile>& files);
+
+// Everything, at once; a full disk or a closed pipe is a failure.
+std::optional<Error> write_standard_output(std::string_view bytes);
+
+}  // namespace plyscribe::app
+
+#endif  // PLYSCRIBE_APP_FILES_H_

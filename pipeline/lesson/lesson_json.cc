@@ -1,0 +1,336 @@
+#include "lesson/lesson_json.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <utility>
+
+#include "board/notation.h"
+
+namespace plyscribe::lesson {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr std::string_view kSchema = "plyscribe.lesson/1";
+constexpr std::pair<Advice, std::string_view> kAdviceNames[] = {
+    {Advice::kRecommended, "recommended"},
+    {Advice::kDiscouraged, "discouraged"},
+};
+
+// ---------------------------------------------------------------- writing
+
+double seconds(double t) { return std::round(t * 100) / 100; }
+double share(double p) { return std::round(p * 10000) / 10000; }
+std::string side_name(board::Color c) { return c == board::Color::kWhite ? "white" : "black"; }
+
+Json span_json(const Span& s) {
+  return {{"t", seconds(s.t)},
+          {"t_end", seconds(s.t_end)},
+          {"first_word", s.first_word},
+          {"last_word", s.last_word},
+          {"heard", s.heard}};
+}
+
+Json mention_json(const Mention& m) {
+  Json j = span_json(m.span);
+  j["said"] = m.said;
+  j["revisit"] = m.revisit;
+  j["confidence"] = share(m.confidence);
+  return j;
+}
+
+Json advice_json(Advice advice) {
+  for (const auto& [value, name] : kAdviceNames) {
+    if (value == advice) return name;
+  }
+  return nullptr;
+}
+
+Json node_json(std::size_t id, const Node& n) {
+  Json mentions = Json::array(), alternatives = Json::array();
+  for (const Mention& m : n.mentions) mentions.push_back(mention_json(m));
+  for (const Choice& c : n.alternatives) {
+    alternatives.push_back(Json{{"san", c.san}, {"confidence", share(c.confidence)}});
+  }
+  return {{"id", id},
+          {"parent", n.parent},
+          {"san", n.san},
+          {"uci", board::to_uci(n.move)},
+          {"fen", board::to_fen(n.position)},
+          {"t", seconds(n.t)},
+          {"status", status_name(n.status)},
+          {"confidence", share(n.confidence)},
+          {"unsaid", n.unsaid},
+          {"mentions", std::move(mentions)},
+          {"alternatives", std::move(alternatives)},
+          {"nags", n.nags},
+          {"advice", advice_json(n.advice)},
+          {"remarks", n.remarks}};
+}
+
+Json start_json(const Lesson& lesson) {
+  Json moves = Json::array();
+  board::Position p = board::Position::initial();
+  for (board::Move m : lesson.start.moves) {
+    moves.push_back(board::to_san(p, m));
+    p = p.after(m);
+  }
+  return {{"fen", board::to_fen(lesson.nodes.front().position)},
+          {"moves", std::move(moves)},
+          {"how", lesson.start.how},
+          {"name", lesson.start.name},
+          {"confidence", share(lesson.start.confidence)}};
+}
+
+Json lesson_json(const Lesson& lesson) {
+  Json nodes = Json::array(), ideas = Json::array(), loose = Json::array();
+  Json credits = Json::array(), chapters = Json::array();
+  for (std::size_t i = 1; i < lesson.nodes.size(); ++i) {
+    nodes.push_back(node_json(i, lesson.nodes[i]));
+  }
+  for (const Idea& idea : lesson.ideas) {
+    Json j = span_json(idea.span);
+    j["node"] = idea.node;
+    j[idea.is_move ? "san" : "text"] = idea.text;
+    ideas.push_back(std::move(j));
+  }
+  for (const Loose& l : lesson.loose) {
+    Json j = span_json(l.span);
+    j["why"] = l.why;
+    loose.push_back(std::move(j));
+  }
+  for (const Credit& c : lesson.credits) {
+    credits.push_back(Json{{"t", seconds(c.t)}, {"t_end", seconds(c.t_end)}, {"text", c.text}});
+  }
+  for (const Chapter& c : lesson.chapters) {
+    chapters.push_back(Json{{"t", seconds(c.t)}, {"title", c.title}});
+  }
+  return {{"schema", kSchema},
+          {"title", lesson.title},
+          {"media", lesson.media},
+          {"duration", seconds(lesson.duration)},
+          {"side", side_name(lesson.side)},
+          {"start", start_json(lesson)},
+          {"nodes", std::move(nodes)},
+          {"ideas", std::move(ideas)},
+          {"loose", std::move(loose)},
+          {"credits", std::move(credits)},
+          {"chapters", std::move(chapters)}};
+}
+
+// ---------------------------------------------------------------- reading
+
+// Thrown inside this file only; read_json turns it into the Error it returns.
+struct Mismatch {
+  std::string place, expected;
+};
+
+// A value together with its path, for messages.
+class Value {
+ public:
+  Value(const Json& json, std::string path) : json_(json), path_(std::move(path)) {}
+
+  [[noreturn]] void fail(std::string expected) const {
+    throw Mismatch{path_.empty() ? "1" : path_, std::move(expected)};
+  }
+
+  Value at(std::string_view key) const {
+    if (!json_.is_object()) fail("an object");
+    const auto it = json_.find(std::string(key));
+    if (it == json_.end()) fail(fmt::format("the key \"{}\"", key));
+    return {*it, path_.empty() ? std::string(key) : fmt::format("{}.{}", path_, key)};
+  }
+  bool has(std::string_view key) const {
+    return json_.is_object() && json_.contains(std::string(key));
+  }
+  bool is_null() const { return json_.is_null(); }
+
+  template <typename Visit>
+  void each(Visit visit) const {
+    if (!json_.is_array()) fail("a list");
+    for (std::size_t i = 0; i < json_.size(); ++i) {
+      visit(Value(json_[i], fmt::format("{}[{}]", path_, i)));
+    }
+  }
+
+  std::string text() const {
+    if (!json_.is_string()) fail("a text");
+    return json_.get<std::string>();
+  }
+  double number(double low, double high) const {
+    if (!json_.is_number()) fail("a number");
+    const double x = json_.get<double>();
+    if (!(x >= low && x <= high)) fail(fmt::format("a number from {} to {}", low, high));
+    return x;
+  }
+  double seconds() const { return number(0, 1e9); }
+  double share() const { return number(0, 1); }
+  std::int32_t integer(std::int32_t low, std::int32_t high) const {
+    if (json_.is_number_integer()) {
+      const auto x = json_.get<std::int64_t>();
+      if (x >= low && x <= high) return static_cast<std::int32_t>(x);
+    }
+    fail(fmt::format("an integer from {} to {}", low, high));
+  }
+  std::uint32_t word() const { return static_cast<std::uint32_t>(integer(0, 1'000'000'000)); }
+  bool boolean() const {
+    if (!json_.is_boolean()) fail("true or false");
+    return json_.get<bool>();
+  }
+
+ private:
+  const Json& json_;
+  std::string path_;
+};
+
+Span read_span(const Value& v) {
+  Span s;
+  s.t = v.at("t").seconds();
+  s.t_end = v.at("t_end").seconds();
+  s.first_word = v.at("first_word").word();
+  s.last_word = v.at("last_word").word();
+  s.heard = v.at("heard").text();
+  return s;
+}
+
+Mention read_mention(const Value& v) {
+  Mention m;
+  m.span = read_span(v);
+  m.said = v.at("said").text();
+  m.revisit = v.at("revisit").boolean();
+  m.confidence = v.at("confidence").share();
+  return m;
+}
+
+Advice read_advice(const Value& v) {
+  if (v.is_null()) return Advice::kNone;
+  const std::string text = v.text();
+  for (const auto& [value, name] : kAdviceNames) {
+    if (text == name) return value;
+  }
+  v.fail("null, \"recommended\" or \"discouraged\"");
+}
+
+board::Color read_side(const Value& v) {
+  const std::string text = v.text();
+  if (text == "white") return board::Color::kWhite;
+  if (text != "black") v.fail("\"white\" or \"black\"");
+  return board::Color::kBlack;
+}
+
+board::Position read_fen(const Value& v) {
+  auto p = board::parse_fen(v.text());
+  if (!p) v.fail("a position in FEN: " + p.error().message);
+  return *p;
+}
+
+Start read_start(const Value& v) {
+  Start start;
+  board::Position p = board::Position::initial();
+  v.at("moves").each([&](const Value& move) {
+    auto m = board::parse_san(p, move.text());
+    if (!m) move.fail("a legal move: " + m.error().message);
+    start.moves.push_back(*m);
+    p = p.after(*m);
+  });
+  start.how = v.at("how").text();
+  start.name = v.at("name").text();
+  start.confidence = v.at("confidence").share();
+  const board::Position told = read_fen(v.at("fen"));
+  if (!start.moves.empty() && board::to_fen(told) != board::to_fen(p)) {
+    v.at("fen").fail("the position after the start moves, " + board::to_fen(p));
+  }
+  return start;
+}
+
+Node read_node(const Value& v, const std::vector<Node>& before) {
+  Node n;
+  const auto id = static_cast<std::int32_t>(before.size());
+  v.at("id").integer(id, id);
+  n.parent = v.at("parent").integer(0, id - 1);
+  const board::Position& position = before[static_cast<std::size_t>(n.parent)].position;
+  auto move = board::parse_uci(position, v.at("uci").text());
+  if (!move) v.at("uci").fail("a legal move: " + move.error().message);
+  n.move = *move;
+  n.san = board::to_san(position, n.move);
+  if (v.at("san").text() != n.san) v.at("san").fail(n.san);
+  n.position = position.after(n.move);
+  if (v.at("fen").text() != board::to_fen(n.position)) v.at("fen").fail(board::to_fen(n.position));
+  n.t = v.at("t").seconds();
+  const auto status = parse_status(v.at("status").text());
+  if (!status) v.at("status").fail("clear, mended, unsure or loose");
+  n.status = *status;
+  n.confidence = v.at("confidence").share();
+  n.unsaid = v.at("unsaid").boolean();
+  v.at("mentions").each([&](const Value& m) { n.mentions.push_back(read_mention(m)); });
+  v.at("alternatives").each([&](const Value& c) {
+    n.alternatives.push_back({c.at("san").text(), c.at("confidence").share()});
+  });
+  v.at("nags").each([&](const Value& nag) { n.nags.push_back(nag.integer(1, 255)); });
+  n.advice = read_advice(v.at("advice"));
+  v.at("remarks").each([&](const Value& remark) { n.remarks.push_back(remark.text()); });
+  return n;
+}
+
+Idea read_idea(const Value& v, std::size_t nodes) {
+  Idea idea;
+  idea.span = read_span(v);
+  idea.node = v.at("node").integer(0, static_cast<std::int32_t>(nodes) - 1);
+  idea.is_move = v.has("san");
+  idea.text = v.at(idea.is_move ? "san" : "text").text();
+  return idea;
+}
+
+Lesson read_lesson(const Value& v) {
+  if (v.at("schema").text() != kSchema) v.at("schema").fail(fmt::format("\"{}\"", kSchema));
+  Lesson lesson;
+  lesson.title = v.at("title").text();
+  lesson.media = v.at("media").text();
+  lesson.duration = v.at("duration").seconds();
+  lesson.side = read_side(v.at("side"));
+  lesson.start = read_start(v.at("start"));
+  Node root;
+  root.position = read_fen(v.at("start").at("fen"));
+  lesson.nodes.push_back(std::move(root));
+  v.at("nodes").each([&](const Value& n) { lesson.nodes.push_back(read_node(n, lesson.nodes)); });
+  v.at("ideas").each(
+      [&](const Value& i) { lesson.ideas.push_back(read_idea(i, lesson.nodes.size())); });
+  v.at("loose").each([&](const Value& l) {
+    lesson.loose.push_back({read_span(l), l.at("why").text()});
+  });
+  v.at("credits").each([&](const Value& c) {
+    lesson.credits.push_back({c.at("t").seconds(), c.at("t_end").seconds(), c.at("text").text()});
+  });
+  v.at("chapters").each([&](const Value& c) {
+    lesson.chapters.push_back({c.at("t").seconds(), c.at("title").text()});
+  });
+  return lesson;
+}
+
+}  // namespace
+
+std::string write_json(const Lesson& lesson) {
+  // Bytes that are no UTF-8 become U+FFFD: a reader upstream let them through, the file must not.
+  return lesson_json(lesson).dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+Result<Lesson> read_json(std::string_view text, std::string_view name) {
+  try {
+    const Json json = Json::parse(text);
+    return read_lesson(Value(json, ""));
+  } catch (const Json::parse_error& e) {
+    const std::size_t end = std::min(e.byte, text.size());
+    const auto line =
+        1 + std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(end), '\n');
+    return Error{fmt::format("{}:{}: expected JSON", name, line)};
+  } catch (const Mismatch& m) {
+    return Error{fmt::format("{}:{}: expected {}", name, m.place, m.expected)};
+  }
+}
+
+}  // namespace plyscribe::lesson
