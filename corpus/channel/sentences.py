@@ -56,10 +56,15 @@ def piece_move(rng):
                        [34, 9, 12, 3, 3, 3, 4, 1, 3, 1, 3, 1, 1, 1, 1, 1])[0]
 
 
+def castling(rng):
+    return rng.choice(['~castles', '~castles', '~castles', '~castles ~short', '~castles ~long', '~castles ~kingside', '~castles ~queenside',
+                       '~castle', '~castle ~short', '~castle ~long', '~castle ~kingside', '~castle ~queenside', '~castling ~kingside',
+                       '~long ~castles', '~short ~castles'])
+
+
 def shorthand(rng):
     p, s = rng.choice(PIECES + ['pawn']), square(rng)
-    return rng.choice(['~castles', '~castles ~short', '~castles ~long', '~castles ~kingside', '~castles ~queenside',
-                       '~castle', '~castle ~kingside', '~castles', '~takes, ~takes', '~takes ~takes', '~takes, ~takes, ~takes',
+    return rng.choice(['~takes, ~takes', '~takes ~takes', '~takes, ~takes, ~takes',
                        f'~takes ~on {s}', f'~takes {s}', f'~takes ~back', f'~takes ~back ~with the ~{p}', f'~takes ~with the ~{p}',
                        f'~recaptures ~with the ~{p}', f'~recaptures ~on {s}', f'~exchange ~on {s}', f'~exchanges ~on {s}',
                        '~swap ~queens', '~exchange ~queens', '~trade ~queens', f'~check ~on {s}',
@@ -68,7 +73,7 @@ def shorthand(rng):
 
 
 def move(rng):
-    m = rng.choices([piece_move, pawn_move, pawn_capture, shorthand], [50, 24, 12, 14])[0](rng)
+    m = rng.choices([piece_move, pawn_move, pawn_capture, shorthand, castling], [48, 24, 12, 12, 4])[0](rng)
     tail = rng.random()
     if tail < .07:
         m += rng.choice([' ~check', ', ~check', ' ~with ~check', ' ~check', ' ~mate', ', ~checkmate'])
@@ -145,7 +150,7 @@ SLOT = re.compile(r'\b([MXNER])\b')
 
 
 def sentence(rng, names=()):
-    if rng.random() < .42:
+    if rng.random() < .3:
         text = rng.choice(TALK_FRAMES)
         if names and rng.random() < .1:
             text = rng.choice(['This is the NAME.', 'Today we look at the NAME.', 'It is known as the NAME.',
