@@ -16,7 +16,7 @@
 //                  queen
 //
 // The key is the table's own, so that it outlives any change of Position::key(). With
-// mix(x) the splitmix64 finaliser, it is the sum modulo 2^64 of
+// mix(x) the output of splitmix64 for the state x, it is the sum modulo 2^64 of
 //   mix(man * 64 + square) for each man on the board (PNBRQKpnbrqk = 0..11; a1 = 0, b1 = 1, ...),
 //   mix(1000 + black to move), and mix(2000 + castling rights: K 1, Q 2, k 4, q 8).
 // 44 of its bits are compared: a wrong hit is a matter of one position in 150 million, and its
