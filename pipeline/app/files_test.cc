@@ -1,0 +1,66 @@
+#include "app/files.h"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <string>
+
+namespace plyscribe::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+class WriteFiles : public testing::Test {
+ protected:
+  void SetUp() override {
+    folder_ = fs::path(testing::TempDir()) /
+              ("plyscribe_files_" +
+               std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
+    fs::remove_all(folder_);
+    fs::create_directories(folder_);
+  }
+  void TearDown() override { fs::remove_all(folder_); }
+
+  std::size_t entries(const fs::path& folder) const {
+    return static_cast<std::size_t>(
+        std::distance(fs::directory_iterator(folder), fs::directory_iterator()));
+  }
+
+  fs::path folder_;
+};
+
+TEST_F(WriteFiles, MakesTheFolderAndReplacesWhatWasThere) {
+  const fs::path out = folder_ / "new" / "folder";
+  EXPECT_FALSE(write_files(out, {{"a", "one"}, {"b", "two"}}));
+  EXPECT_FALSE(write_files(out, {{"a", "three"}}));
+  EXPECT_EQ(*read_file((out / "a").string()), "three");
+  EXPECT_EQ(*read_file((out / "b").string()), "two");
+  EXPECT_EQ(entries(out), 2u);
+}
+
+TEST_F(WriteFiles, FailsWhereTheFolderIsAFile) {
+  std::ofstream(folder_ / "file") << "kept";
+  const auto error = write_files(folder_ / "file", {{"a", "one"}});
+  ASSERT_TRUE(error);
+  EXPECT_NE(error->message.find("file:0: expected a folder that can be written"), std::string::npos)
+      << error->message;
+  EXPECT_EQ(*read_file((folder_ / "file").string()), "kept");
+}
+
+TEST_F(WriteFiles, LeavesNothingBehindWhenOneOfThemFails) {
+  fs::create_directories(folder_ / "b");  // where a file should go
+  ASSERT_TRUE(write_files(folder_, {{"nowhere/a", "one"}, {"c", "two"}}));
+  EXPECT_EQ(entries(folder_), 1u);
+  ASSERT_TRUE(write_files(folder_, {{"b", "one"}}));
+  EXPECT_EQ(entries(folder_), 1u);
+}
+
+TEST_F(WriteFiles, ReadFileNamesWhatCannotBeRead) {
+  EXPECT_EQ(read_file("/no/such/file").error().message,
+            "/no/such/file:0: expected a file that can be read: No such file or directory");
+  EXPECT_FALSE(read_file(folder_.string()));
+}
+
+}  // namespace
+}  // namespace plyscribe::app
