@@ -36,16 +36,19 @@ void Builder::caption(double start, double end) {
   const auto at = static_cast<std::uint32_t>(out_.words.size());
   out_.captions.push_back({start, end, at, at});
   open_end_.push_back(end < start);
-  open_span(start, kOpen, false);
+  open_span(start, kOpen);
 }
 
-Builder::Span& Builder::open_span(double start, double end, bool exact) {
+Builder::Span& Builder::open_span(double start, double end) {
   const std::size_t at = out_.words.size();
-  spans_.push_back({start, end, at, at, out_.captions.size() - 1, exact});
+  spans_.push_back({start, end, at, at, out_.captions.size() - 1});
   return spans_.back();
 }
 
-void Builder::span(double start) { open_span(start, kOpen, false); }
+void Builder::span(double start) {
+  if (out_.captions.empty()) caption(start, kOpen);
+  open_span(start, kOpen).marked = true;
+}
 
 void Builder::tokens(std::vector<Token> tokens) {
   for (Token& t : tokens) add(std::move(t));
@@ -78,7 +81,7 @@ void Builder::word(const MappedText& text, double start, double end, double conf
                    std::vector<Alternative> alternatives) {
   if (out_.captions.empty()) caption(start, kOpen);
   const std::size_t first = out_.words.size();
-  open_span(start, end, true);
+  open_span(start, end).exact = true;
   tokens(split_words(text));
   for (Word& w : words_from(first)) w.confidence = std::clamp(confidence, 0.0, 1.0);
   if (out_.words.size() == first + 1) {
@@ -109,15 +112,16 @@ void Builder::end_flow() {
 
 // Seconds for one unit of weight: the median over captions that are long enough to tell, so that
 // silences and hasty captions don't count.
-double Builder::pace() const {
+double Builder::pace(double pause) const {
   std::vector<double> paces;
   for (std::size_t c = 0; c < out_.captions.size(); ++c) {
     const Caption& k = out_.captions[c];
     const double end = !open_end_[c] ? k.end : c + 1 < out_.captions.size() ? out_.captions[c + 1].start : k.start;
-    if (end <= k.start || k.last_word - k.first_word < 3) continue;
+    const double length = end - k.start - (open_end_[c] ? pause : 0);
+    if (length <= 0 || k.last_word - k.first_word < 3) continue;
     double sum = 0;
     for (std::size_t i = k.first_word; i < k.last_word; ++i) sum += weight(out_.words[i]);
-    paces.push_back((end - k.start) / sum);
+    paces.push_back(length / sum);
   }
   const double usual = 60.0 / kWordsPerMinute / kMeanWeight;
   if (paces.empty()) return usual;
@@ -155,6 +159,7 @@ void Builder::share_times(double pace, double pause) {
     for (std::size_t i = span.first; i < span.last; ++i) sum += weight(out_.words[i]);
     double length = std::max(0.0, span.end - span.start);
     if (!known) length = std::min(length, kSlowest * pace * sum);
+    if (span.marked && span.last - span.first == 1) out_.words[span.first].timed = true;
     double t = span.start;
     for (std::size_t i = span.first; i < span.last; ++i) {
       out_.words[i].start = t;
@@ -168,7 +173,7 @@ Result<Transcript> Builder::finish(Format format, double pause) {
   if (out_.words.empty()) return source_.expected(0, "a transcript with words in it");
   end_flow();
   if (!lead_.empty()) out_.words.back().trail += lead_;
-  const double usual = pace();
+  const double usual = pace(pause);
   close_captions(usual, pause);
   share_times(usual, pause);
 

@@ -31,7 +31,10 @@ class Builder {
   explicit Builder(const Source& source) : source_(source) {}
 
   void caption(double start, double end);
-  void span(double start);  // the next words start here, inside the open caption
+
+  // The next words start here, inside the open caption. Where only one word comes before the next
+  // span, this is the word's own time.
+  void span(double start);
   void text(const MappedText& text) { tokens(split_words(text)); }
   void tokens(std::vector<Token> tokens);
 
@@ -58,12 +61,13 @@ class Builder {
     double start, end;
     std::size_t first, last;  // words
     std::size_t caption;
-    bool exact;  // a word's own time
+    bool exact = false;   // a word's own time
+    bool marked = false;  // made by span()
   };
 
-  Span& open_span(double start, double end, bool exact);
+  Span& open_span(double start, double end);
   void add(Token token);
-  double pace() const;
+  double pace(double pause) const;
   void end_flow();
   void close_captions(double pace, double pause);
   void share_times(double pace, double pause);

@@ -16,7 +16,7 @@ struct WordTime {
 // would shuffle two sentences into one. Stretches that contradict each other get the same mean
 // (isotonic regression, pooling adjacent violators) and are laid out evenly around it.
 //
-//   start  10 11 12 | 11 12 13       becomes  10  11 11.3 11.7 12 | 13, roughly
+//   start  10 11 13 | 11 12 13       becomes  10 11 11.3 | 11.65 12 13
 //
 // Times that rise already are left as they are. Cost: linear.
 void mend_clock(std::span<WordTime> times);

@@ -39,6 +39,7 @@ const JsonValue* first_of(const JsonValue& object, const std::array<const char*,
 }
 
 bool is_scalar(const JsonValue& v) { return v.is_string() || v.is_number(); }
+bool is_number(const JsonValue& v) { return v.is_number(); }
 bool is_string(const JsonValue& v) { return v.is_string(); }
 bool is_list(const JsonValue& v) { return v.is_array() && !v.items.empty(); }
 
@@ -157,10 +158,10 @@ class Finder {
     std::erase_if(e.alternatives, [&](const Alternative& a) { return a.text.empty() || a.text == trim(e.text.text); });
   }
 
-  static void read_confidence(const JsonValue& v, JsonEntry& e) {
+  void read_confidence(const JsonValue& v, JsonEntry& e) const {
     if (const JsonValue* c = first_of(v, kConfidence, is_scalar)) {
-      e.confidence = c->number;
-    } else if (const JsonValue* log = first_of(v, kLogProbability, is_scalar)) {
+      e.confidence = c->is_number() ? c->number : parse_decimal(trim(json_string(source_, *c).text));
+    } else if (const JsonValue* log = first_of(v, kLogProbability, is_number)) {
       e.confidence = std::exp(std::min(log->number, 0.0));
     }
   }
@@ -208,7 +209,8 @@ class Finder {
     return std::nullopt;
   }
 
-  // Recognisers that work in word pieces begin each new word with a blank: " N", "f3" is one word.
+  // Recognisers that work in word pieces begin each new word with a blank: " N", "f3" is one word. It
+  // has no place of its own in the source.
   static void join_pieces(std::vector<JsonEntry>& entries) {
     bool blank_starts = false;
     for (std::size_t i = 0; i < entries.size(); ++i) {
@@ -225,7 +227,7 @@ class Finder {
       }
       JsonEntry& word = joined.back();
       word.text.text += e.text.text;
-      word.text.from.insert(word.text.from.end(), e.text.from.begin(), e.text.from.end());
+      word.text.from.assign(word.text.text.size(), {});
       if (e.end) word.end = e.end;
       if (e.confidence) word.confidence = std::min(*e.confidence, word.confidence.value_or(1));
     }

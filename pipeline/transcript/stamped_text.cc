@@ -5,9 +5,9 @@
 //
 //   **0:37** - So after c5, White takes [0:41] and ...
 //
-// Stamps: "[m:ss]" and "[h:mm:ss]" anywhere; "(m:ss)" and bare "m:ss" where a paragraph starts, alone
-// on a line, or at any line's start in a file whose first stamp is written that way. A second time in
-// the stamp ("[0:03 - 0:37]") is ignored. Not spoken: headings, front matter, fences, rules, list
+// Stamps: "[m:ss]" and "[h:mm:ss]" anywhere; "(m:ss)" where a line starts; bare "m:ss" where a paragraph
+// starts, alone on a line, or at any line's start in a file whose first stamp is bare. A second time
+// in the stamp ("[0:03 - 0:37]") is ignored. Not spoken: headings, front matter, fences, rules, list
 // marks, emphasis, link targets, speaker labels ("ANNA:", "**Anna:**", "Speaker 1:", ">>").
 #include <algorithm>
 #include <optional>
@@ -16,6 +16,7 @@
 #include "transcript/builder.h"
 #include "transcript/clock.h"
 #include "transcript/readers.h"
+#include "transcript/stamps.h"
 
 namespace plyscribe::transcript {
 namespace {
@@ -23,70 +24,10 @@ namespace {
 constexpr auto npos = std::string_view::npos;
 constexpr double kPause = 0.8;        // silence at a paragraph's end, seconds
 constexpr double kBackwards = 1.0;    // stamps may go back by so much: they are rounded
-constexpr std::size_t kLookAhead = 300;  // bytes, for link texts and targets
 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\f' || c == '\v'; }
-bool is_upper(char c) { return c >= 'A' && c <= 'Z'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-std::size_t skip(std::string_view s, std::size_t i, std::string_view of) { return std::min(s.find_first_not_of(of, i), s.size()); }
-
-struct Stamp {
-  std::size_t length = 0;
-  char style = '\0';  // '[', '(' or '-' for bare
-  double time = 0;
-  bool valid = false;
-  std::string_view text;
-};
-
-// The stamp at the start of s, if there is one.
-std::optional<Stamp> stamp_at(std::string_view s, bool brackets_only) {
-  if (s.empty()) return std::nullopt;
-  Stamp stamp;
-  stamp.style = s[0] == '[' || s[0] == '(' ? s[0] : '-';
-  if (brackets_only && stamp.style != '[') return std::nullopt;
-  std::size_t i = stamp.style == '-' ? 0 : skip(s, 1, " \t");
-  const std::size_t n = clock_length(s.substr(i, 40));
-  if (n == 0) return std::nullopt;
-  stamp.text = s.substr(i, n);
-  const auto time = parse_clock(stamp.text);
-  stamp.valid = time.has_value();
-  stamp.time = time.value_or(0);
-  i += n;
-  if (const std::size_t to = s.substr(0, i + 40).find_first_not_of(" \t->\xE2\x80\x93\x94", i); to != npos && to > i) {
-    if (const std::size_t second = clock_length(s.substr(to, 40)); second > 0) i = to + second;
-  }
-  if (stamp.style == '-') {
-    if (i < s.size() && !is_blank(s[i]) && std::string_view("*_`]|:").find(s[i]) == npos) return std::nullopt;
-    if (!stamp.valid) return std::nullopt;  // "5:75" is no stamp, just text
-  } else {
-    i = skip(s, i, " \t");
-    if (i >= s.size() || s[i] != (stamp.style == '[' ? ']' : ')')) return std::nullopt;
-    ++i;
-    if (i < s.size() && s[i] == '(') {  // a link to the video
-      const std::size_t end = s.substr(0, i + kLookAhead).find_first_of(") \t", i);
-      if (end != npos && s[end] == ')' && clock_length(s.substr(i + 1, 40)) == 0) i = end + 1;
-    }
-  }
-  stamp.length = i;
-  return stamp;
-}
-
-// Bytes of a speaker's label at the start of s.
-std::size_t label_length(std::string_view s) {
-  if (s.starts_with(">>")) return skip(s, 2, "> \t");
-  const std::string_view head = s.substr(0, 48);
-  const std::size_t colon = head.find(':');
-  if (colon == npos || colon == 0) return 0;
-  std::string_view name = head.substr(0, colon);
-  std::size_t end = colon + 1;
-  if (name.starts_with("**")) {
-    if (head.substr(end).starts_with("**")) return end + 2;
-    return name.size() > 4 && name.ends_with("**") ? end : 0;
-  }
-  if (end < s.size() && !is_blank(s[end])) return 0;
-  if (name.starts_with("Speaker ") && name.size() > 8 && is_digit(name.back())) return end;
-  const bool capitals = std::all_of(name.begin(), name.end(), [](char c) { return is_upper(c) || is_digit(c) || is_blank(c) || c == '.' || c == '-'; });
-  return capitals && std::count_if(name.begin(), name.end(), is_upper) >= 3 ? end : 0;
+std::size_t skip(std::string_view s, std::size_t i, std::string_view of) {
+  return std::min(s.find_first_not_of(of, i), s.size());
 }
 
 class StampedText {
@@ -159,7 +100,10 @@ class StampedText {
   // List marks, the stamp and the label at a line's start. Returns where the words begin.
   std::size_t line_start(std::size_t i, std::size_t end, bool starts_paragraph) {
     const auto rest = [&](std::size_t from) { return s_.substr(from, end - from); };
-    while (i + 1 < end && std::string_view("-*+>").find(s_[i]) != npos && is_blank(s_[i + 1])) i += skip(rest(i), 1, " \t");
+    while (i + 1 < end && std::string_view("-*+>").find(s_[i]) != npos && is_blank(s_[i + 1])) {
+      i += skip(rest(i), 1, " \t");
+      starts_paragraph = true;  // an item of a list
+    }
     if (starts_paragraph) {
       if (const auto named = name_and_stamp(rest(i))) {
         open(*named, i);
@@ -173,27 +117,17 @@ class StampedText {
     if (const auto stamp = stamp_at(rest(at), false)) {
       const std::size_t after = at + stamp->length;
       const bool alone = skip(rest(after), 0, "*_`:- \t") == end - after;
-      if (stamp->style == '[' || stamp->style == style_ || starts_paragraph || alone || style_ == '\0') {
+      const bool stands_out = stamp->style != '-' || stamp->style == style_ || starts_paragraph || alone || style_ == '\0';
+      const bool foreign = style_ != '\0' && stamp->style != '[' && stamp->style != style_;
+      if (stands_out && !(foreign && stamp->time < last_)) {
         open(*stamp, at);
-        i = after + skip(rest(after), 0, "*_`:|- \t");
+        i = after + skip(rest(after), 0, "*_`");
+        i += skip(rest(i), 0, ":|- \t");
         while (rest(i).starts_with("\xE2\x80\x93") || rest(i).starts_with("\xE2\x80\x94")) i += 3 + skip(rest(i + 3), 0, " \t");
         return i + label_length(rest(i));
       }
     }
     return starts_paragraph ? i + label_length(rest(i)) : i;
-  }
-
-  // "Anna Berg  0:03" alone on a line: who speaks, and since when.
-  std::optional<Stamp> name_and_stamp(std::string_view line) const {
-    if (line.size() > 60 || line.empty() || !is_upper(line[0])) return std::nullopt;
-    const std::size_t at = line.find_first_of("[(0123456789");
-    if (at == npos || at == 0 || !is_blank(line[at - 1])) return std::nullopt;
-    for (std::size_t i = 0; i < at; ++i) {
-      if (line[i] == '.' || line[i] == ',' || (!is_blank(line[i]) && (i == 0 || is_blank(line[i - 1])) && !is_upper(line[i]))) return std::nullopt;
-    }
-    const auto stamp = stamp_at(line.substr(at), false);
-    if (!stamp || skip(line, at + stamp->length, ": \t") < line.size()) return std::nullopt;
-    return stamp;
   }
 
   void open(const Stamp& stamp, std::size_t at) {

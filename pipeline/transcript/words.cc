@@ -69,13 +69,16 @@ Piece strip(std::string_view all, std::size_t begin, std::size_t end, bool after
     p.text += n;
   }
   const std::string_view word = all.substr(p.text, end - p.text);
-  const std::array<std::size_t, 3> opened = {word.find('('), word.find('['), word.find('{')};
+  std::array<std::ptrdiff_t, 3> unmatched{};  // closing brackets less opening ones
+  for (const char c : word) {
+    for (std::size_t k = 0; k < 3; ++k) unmatched[k] += (c == ")]}"[k]) - (c == "([{"[k]);
+  }
   while (p.trail > p.text) {
     const std::string_view core = all.substr(p.text, p.trail - p.text);
     const std::size_t n = mark_length(core, true);
     if (n == 0) break;
     const std::size_t closing = std::string_view(")]}").find(core.back());
-    if (closing != npos && opened[closing] < core.size()) break;  // e8(Q)
+    if (closing != npos && unmatched[closing]-- <= 0) break;  // e8(Q)
     if (core.ends_with("/-") || core.ends_with("+-")) break;
     p.trail -= n;
   }
