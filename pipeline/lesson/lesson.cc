@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
 #include <limits>
 #include <optional>
 
@@ -15,8 +16,8 @@ Span span_of(const resolve::Mention& m, const transcript::Transcript& transcript
   Span span;
   span.first_word = m.first_word;
   span.last_word = m.last_word;
-  span.t = transcript.words[m.first_word].start;
-  span.t_end = transcript.words[m.last_word - 1].end;
+  span.t = round_seconds(transcript.words[m.first_word].start);
+  span.t_end = round_seconds(transcript.words[m.last_word - 1].end);
   for (std::uint32_t i = m.first_word; i < m.last_word; ++i) {
     if (i > m.first_word) span.heard += ' ';
     span.heard += transcript.words[i].text;
@@ -57,17 +58,17 @@ void add_mention(const resolve::Mention& from, Span span, Node& node) {
   mention.span = std::move(span);
   mention.said = node.san;
   mention.revisit = from.act == resolve::Act::kRevisit;
-  mention.confidence = from.confidence;
+  mention.confidence = round_share(from.confidence);
   if (node.mentions.empty()) {
     node.t = mention.span.t;
-    node.confidence = from.confidence;
-    node.status = status_of(from.confidence, from.as_heard);
+    node.confidence = mention.confidence;
+    node.status = status_of(mention.confidence, from.as_heard);
     for (const resolve::Choice& c : from.alternatives) {
-      node.alternatives.push_back({c.san, c.share});
+      node.alternatives.push_back({c.san, round_share(c.share)});
     }
   } else {  // a move is as sure as the surest of its mentions
-    node.confidence = std::max(node.confidence, from.confidence);
-    node.status = std::min(node.status, status_of(from.confidence, from.as_heard));
+    node.confidence = std::max(node.confidence, mention.confidence);
+    node.status = std::min(node.status, status_of(mention.confidence, from.as_heard));
   }
   node.mentions.push_back(std::move(mention));
 }
@@ -99,15 +100,18 @@ void lend_times(Lesson& lesson) {
 
 }  // namespace
 
+double round_seconds(double t) { return std::round(t * 100) / 100; }
+double round_share(double p) { return std::round(p * 10000) / 10000; }
+
 Lesson build_lesson(const resolve::Decoding& decoding, const transcript::Transcript& transcript) {
   Lesson lesson;
   lesson.title = transcript.title;
-  lesson.duration = transcript.duration;
+  lesson.duration = round_seconds(transcript.duration);
   lesson.side = decoding.side;
   lesson.start.moves = decoding.start.moves;
   lesson.start.how = decoding.start.how;
   lesson.start.name = decoding.start.name;
-  lesson.start.confidence = decoding.start.confidence;
+  lesson.start.confidence = round_share(decoding.start.confidence);
   add_nodes(decoding, lesson);
   assert(!lesson.nodes.empty());
   for (const resolve::Mention& m : decoding.mentions) {

@@ -13,6 +13,9 @@
 // Times are seconds from the start of the recording. A node's time is that of its first mention; a
 // move that was never named borrows the earliest time among the moves that follow it, and its
 // confidence with it, so every move has a time.
+//
+// Times are whole hundredths, confidences whole ten-thousandths: lesson.json keeps as much, so what
+// is published from the file is what is published from memory.
 #ifndef PLYSCRIBE_LESSON_LESSON_H_
 #define PLYSCRIBE_LESSON_LESSON_H_
 
@@ -110,6 +113,9 @@ struct Lesson {
   std::vector<Credit> credits;
   std::vector<Chapter> chapters;
 };
+
+double round_seconds(double t);
+double round_share(double p);
 
 // Cost: linear in words and nodes.
 Lesson build_lesson(const resolve::Decoding& decoding, const transcript::Transcript& transcript);

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <nlohmann/json.hpp>
 #include <optional>
@@ -24,13 +23,11 @@ constexpr std::pair<Advice, std::string_view> kAdviceNames[] = {
 
 // ---------------------------------------------------------------- writing
 
-double seconds(double t) { return std::round(t * 100) / 100; }
-double share(double p) { return std::round(p * 10000) / 10000; }
 std::string side_name(board::Color c) { return c == board::Color::kWhite ? "white" : "black"; }
 
 Json span_json(const Span& s) {
-  return {{"t", seconds(s.t)},
-          {"t_end", seconds(s.t_end)},
+  return {{"t", round_seconds(s.t)},
+          {"t_end", round_seconds(s.t_end)},
           {"first_word", s.first_word},
           {"last_word", s.last_word},
           {"heard", s.heard}};
@@ -40,7 +37,7 @@ Json mention_json(const Mention& m) {
   Json j = span_json(m.span);
   j["said"] = m.said;
   j["revisit"] = m.revisit;
-  j["confidence"] = share(m.confidence);
+  j["confidence"] = round_share(m.confidence);
   return j;
 }
 
@@ -55,16 +52,16 @@ Json node_json(std::size_t id, const Node& n) {
   Json mentions = Json::array(), alternatives = Json::array();
   for (const Mention& m : n.mentions) mentions.push_back(mention_json(m));
   for (const Choice& c : n.alternatives) {
-    alternatives.push_back(Json{{"san", c.san}, {"confidence", share(c.confidence)}});
+    alternatives.push_back(Json{{"san", c.san}, {"confidence", round_share(c.confidence)}});
   }
   return {{"id", id},
           {"parent", n.parent},
           {"san", n.san},
           {"uci", board::to_uci(n.move)},
           {"fen", board::to_fen(n.position)},
-          {"t", seconds(n.t)},
+          {"t", round_seconds(n.t)},
           {"status", status_name(n.status)},
-          {"confidence", share(n.confidence)},
+          {"confidence", round_share(n.confidence)},
           {"unsaid", n.unsaid},
           {"mentions", std::move(mentions)},
           {"alternatives", std::move(alternatives)},
@@ -84,7 +81,7 @@ Json start_json(const Lesson& lesson) {
           {"moves", std::move(moves)},
           {"how", lesson.start.how},
           {"name", lesson.start.name},
-          {"confidence", share(lesson.start.confidence)}};
+          {"confidence", round_share(lesson.start.confidence)}};
 }
 
 Json lesson_json(const Lesson& lesson) {
@@ -105,15 +102,16 @@ Json lesson_json(const Lesson& lesson) {
     loose.push_back(std::move(j));
   }
   for (const Credit& c : lesson.credits) {
-    credits.push_back(Json{{"t", seconds(c.t)}, {"t_end", seconds(c.t_end)}, {"text", c.text}});
+    credits.push_back(
+        Json{{"t", round_seconds(c.t)}, {"t_end", round_seconds(c.t_end)}, {"text", c.text}});
   }
   for (const Chapter& c : lesson.chapters) {
-    chapters.push_back(Json{{"t", seconds(c.t)}, {"title", c.title}});
+    chapters.push_back(Json{{"t", round_seconds(c.t)}, {"title", c.title}});
   }
   return {{"schema", kSchema},
           {"title", lesson.title},
           {"media", lesson.media},
-          {"duration", seconds(lesson.duration)},
+          {"duration", round_seconds(lesson.duration)},
           {"side", side_name(lesson.side)},
           {"start", start_json(lesson)},
           {"nodes", std::move(nodes)},

@@ -21,7 +21,7 @@ bool is_control(char c) {
   return byte < 0x20 || byte == 0x7F;
 }
 
-std::string tags(const Lesson& lesson, bool from_initial) {
+std::string tags(const Lesson& lesson, bool from_initial, std::string_view result) {
   std::string out;
   const auto tag = [&](std::string_view name, std::string_view value) {
     out += fmt::format("[{} {}]\n", name, tag_value(value));
@@ -32,12 +32,24 @@ std::string tags(const Lesson& lesson, bool from_initial) {
   tag("Round", "?");
   tag("White", "?");
   tag("Black", "?");
-  tag("Result", "*");
+  tag("Result", result);
   if (!from_initial) tag("FEN", board::to_fen(lesson.nodes.front().position));
   if (!lesson.media.empty()) tag("Media", lesson.media);
   if (!lesson.start.name.empty()) tag("Opening", lesson.start.name);
   if (!from_initial) tag("SetUp", "1");
   return out;
+}
+
+const board::Position& main_line_end(const Lesson& lesson) {
+  const auto children = ordered_children(lesson);
+  std::size_t end = 0;
+  while (!children[end].empty()) end = static_cast<std::size_t>(children[end].front());
+  return lesson.nodes[end].position;
+}
+
+std::string_view result_of(const board::Position& end) {
+  if (end.is_checkmate()) return end.side_to_move() == board::Color::kWhite ? "0-1" : "1-0";
+  return end.is_stalemate() ? "1/2-1/2" : "*";
 }
 
 std::string comment(const Node& node) {
@@ -79,8 +91,8 @@ class Movetext {
     number_due_ = true;
   }
   void close() { close(")"); }
-  std::string finish() {
-    word("*");
+  std::string finish(std::string_view result) {
+    word(result);
     flush();
     return filler_.finish();
   }
@@ -174,7 +186,8 @@ std::string write_pgn(const Lesson& lesson) {
         break;
     }
   }
-  return tags(lesson, from_initial) + "\n" + movetext.finish();
+  const std::string_view result = result_of(main_line_end(lesson));
+  return tags(lesson, from_initial, result) + "\n" + movetext.finish(result);
 }
 
 }  // namespace plyscribe::publish

@@ -8,7 +8,8 @@
 // Every move of the lesson carries the time at which it was first named; a move that was made
 // silently carries the time of the move it led to and "not said". Moves that reach the start
 // position are part of the game where they are known; else SetUp and FEN give the position.
-// Which child is the main line: see line_order.h.
+// Which child is the main line: see line_order.h. The result is * unless the main line ends in mate
+// or stalemate: a reader may hold a file to the result on the board.
 //
 // Seven Tag Roster first, then the other tags in the order of their names: FEN, Media (the address
 // of the recording), Opening, SetUp. Movetext lines have at most 79 columns. Tag pairs are one line

@@ -103,6 +103,22 @@ TEST(WritePgn, PutsGlyphsBeforeTheCommentAndRemarksIntoIt) {
   EXPECT_EQ(movetext(lesson), "1. e4 $1 $14 {0:01; best by test; see )} *");
 }
 
+TEST(WritePgn, GivesTheResultThatTheMainLineShowsOnTheBoard) {
+  struct Row {
+    const char *start, *move, *result;
+  };
+  for (const Row& row :
+       {Row{"", "e4", "*"}, Row{"f3 e5 g4", "Qh4", "0-1"}, Row{"e4 f6 d4 g5", "Qh5", "1-0"},
+        Row{"7k/5K2/8/6Q1/8/8/8/8 w - - 0 1", "Qg6", "1/2-1/2"}}) {
+    Sketch s(row.start);
+    s.play(0, row.move, 1);
+    const std::string pgn = write_pgn(s.lesson());
+    const std::string result = row.result;
+    EXPECT_NE(pgn.find("[Result \"" + result + "\"]"), std::string::npos) << pgn;
+    EXPECT_EQ(pgn.substr(pgn.rfind(' ') + 1), result + "\n") << pgn;
+  }
+}
+
 TEST(CommentText, HoldsNothingThatAReaderCouldTakeForMarkup) {
   struct Row {
     const char *text, *safe;

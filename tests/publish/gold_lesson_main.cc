@@ -1,5 +1,5 @@
 // gold_lesson GOLD.json SEED OUT.pgn OUT.json: publishes a gold tree as if the search had found it
-// (seed 0), or a wrong tree made from it.
+// (seed 0), or a wrong tree made from it. Fails if lesson.json loses anything that is published.
 #include <cstdlib>
 #include <fstream>
 #include <iostream>
@@ -7,6 +7,7 @@
 
 #include "lesson/lesson.h"
 #include "lesson/lesson_json.h"
+#include "publish/outline.h"
 #include "publish/pgn.h"
 #include "tests/publish/gold_decoding.h"
 
@@ -23,8 +24,19 @@ int main(int argc, char** argv) {
   }
   const auto seed = static_cast<std::uint32_t>(std::stoul(argv[2]));
   if (seed != 0) tests::perturb(*gold, seed);
-  const lesson::Lesson lesson = lesson::build_lesson(gold->decoding, gold->transcript);
-  std::ofstream(argv[3]) << publish::write_pgn(lesson);
-  std::ofstream(argv[4]) << lesson::write_json(lesson);
+  const lesson::Lesson built = lesson::build_lesson(gold->decoding, gold->transcript);
+  const std::string pgn = publish::write_pgn(built), json = lesson::write_json(built);
+  const auto kept = lesson::read_json(json, argv[4]);
+  if (!kept) {
+    std::cerr << "gold_lesson: " << kept.error().message << "\n";
+    return 1;
+  }
+  if (publish::write_pgn(*kept) != pgn ||
+      publish::write_outline(*kept) != publish::write_outline(built)) {
+    std::cerr << "gold_lesson: expected the same outputs from the file as from memory\n";
+    return 1;
+  }
+  std::ofstream(argv[3]) << pgn;
+  std::ofstream(argv[4]) << json;
   return 0;
 }
