@@ -22,7 +22,11 @@ double weight(const Word& w) {
 
 constexpr double kWordsPerMinute = 165;
 constexpr double kMeanWeight = 8.5;    // of running English text
-constexpr double kSlowest = 1.5;       // a span this many times slower than the lesson's pace ends in silence
+
+// A span this many times slower than the lesson's pace ends in silence. An end that was stated is
+// believed longer than one that is only where the next caption starts.
+constexpr double kSlowest = 1.5;
+constexpr double kSlowestStated = 4;
 
 // Does a caption end between two words? `length` since its start, `silence` between them, marks after
 // the first.
@@ -149,7 +153,8 @@ void Builder::share_times(double pace, double pause) {
     Span& span = spans_[s];
     if (span.first == span.last) continue;
     const Caption& k = out_.captions[span.caption];
-    const bool known = span.exact && span.end >= span.start;
+    const bool own_end = span.exact && span.end >= span.start;
+    const double slowest = open_end_[span.caption] ? kSlowest : kSlowestStated;
     if (span.end < span.start) {
       const bool last = s + 1 == spans_.size() || spans_[s + 1].caption != span.caption;
       span.end = last ? k.end : spans_[s + 1].start;
@@ -158,7 +163,7 @@ void Builder::share_times(double pace, double pause) {
     double sum = 0;
     for (std::size_t i = span.first; i < span.last; ++i) sum += weight(out_.words[i]);
     double length = std::max(0.0, span.end - span.start);
-    if (!known) length = std::min(length, kSlowest * pace * sum);
+    if (!own_end) length = std::min(length, slowest * pace * sum);
     if (span.marked && span.last - span.first == 1) out_.words[span.first].timed = true;
     double t = span.start;
     for (std::size_t i = span.first; i < span.last; ++i) {

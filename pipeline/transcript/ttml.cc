@@ -41,7 +41,7 @@ std::string_view attribute(pugi::xml_node node, std::string_view name) {
 struct Interval {
   double begin = 0;
   std::optional<double> end;
-  bool given = false;  // a begin was written here or above
+  bool given = false;  // by attributes here or above, or by a place in a sequence
 };
 
 class Ttml {
@@ -63,7 +63,7 @@ class Ttml {
     clock_ = *clock;
     for (const pugi::xml_node child : root.children()) {
       if (local(child.name()) == "head") find_title(child, 0);
-      if (local(child.name()) == "body") element(child, {}, 0, 0);
+      if (local(child.name()) == "body") element(child, {}, 0, false, 0);
     }
     if (error_) return *error_;
     if (cues_.empty()) return source_.expected(place(root), "a <p> with words in it, found none");
@@ -98,9 +98,9 @@ class Ttml {
   }
 
   // `base`: the time that this element's own times count from.
-  Interval interval(pugi::xml_node node, const Interval& around, double base) {
+  Interval interval(pugi::xml_node node, const Interval& around, double base, bool in_sequence) {
     const auto begin = time(node, "begin"), end = time(node, "end"), duration = time(node, "dur");
-    Interval own{base + begin.value_or(0), around.end, around.given || begin.has_value()};
+    Interval own{base + begin.value_or(0), around.end, around.given || in_sequence || begin || end || duration};
     const auto limit = [&](double t) { own.end = own.end ? std::min(*own.end, t) : t; };
     if (end) limit(base + *end);
     if (duration) limit(own.begin + *duration);
@@ -108,7 +108,7 @@ class Ttml {
   }
 
   // Returns when the element ends, as far as that is known.
-  double element(pugi::xml_node node, const Interval& around, double base, int depth) {
+  double element(pugi::xml_node node, const Interval& around, double base, bool in_sequence, int depth) {
     if (error_) return base;
     if (depth > kMaxDepth) {
       fail(node, "XML nested less than 200 deep");
@@ -116,7 +116,7 @@ class Ttml {
     }
     const std::string_view name = local(node.name());
     if (name != "body" && name != "div" && name != "p") return base;
-    const Interval own = interval(node, around, base);
+    const Interval own = interval(node, around, base, in_sequence);
     const bool sequence = attribute(node, "timeContainer") == "seq";
     double last = own.begin;
     if (name == "p") {
@@ -125,7 +125,7 @@ class Ttml {
     } else {
       double next = own.begin;
       for (const pugi::xml_node child : node.children()) {
-        const double end = element(child, own, next, depth + 1);
+        const double end = element(child, own, next, sequence, depth + 1);
         last = std::max(last, end);
         if (sequence) next = end;
       }
@@ -170,7 +170,7 @@ class Ttml {
       } else if (local(child.name()) == "span") {
         const std::string_view ruby = attribute(child, "ruby");
         if (ruby == "text" || ruby == "textContainer" || ruby == "delimiter") continue;
-        const Interval inner = interval(child, own, sequence ? next : own.begin);
+        const Interval inner = interval(child, own, sequence ? next : own.begin, sequence);
         const bool timed = !attribute(child, "begin").empty() || (sequence && !attribute(child, "dur").empty());
         if (timed) cue.marks.push_back({static_cast<std::uint32_t>(place(child)), inner.begin});
         const double end = inlines(child, inner, attribute(child, "timeContainer") == "seq", cue, line, depth + 1);

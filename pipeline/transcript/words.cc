@@ -117,10 +117,10 @@ void join_move_numbers(std::string_view s, std::vector<Piece>& pieces) {
 }
 
 // Of marks that stand alone: do they belong to the word after them, or to the one before?
-bool opens_word(std::string_view marks, bool first) {
+bool opens_word(std::string_view marks, bool first, bool last) {
   if (marks == "¿" || marks == "¡") return true;
-  if (marks.find_first_not_of("([{\"'") != npos) return false;
-  return first || marks.find_first_of("([{") != npos;
+  if (first && !last && marks.find_first_of(".,;:!?") == npos) return true;  // "- Yes" at a line's start
+  return marks.find_first_not_of("([{\"'") == npos && marks.find_first_of("([{") != npos;
 }
 
 }  // namespace
@@ -154,9 +154,13 @@ std::vector<Token> split_words(const MappedText& raw) {
     t.text = s.substr(p.text, p.trail - p.text);
     t.trail = s.substr(p.trail, p.end - p.trail);
     t.origin = normal.origin(p.text, p.trail);
-    if (t.text.empty() && !opens_word(t.lead, tokens.empty())) {
-      t.trail = p.after_blank && !tokens.empty() ? " " + t.lead : t.lead;
-      t.lead.clear();
+    if (t.text.empty()) {
+      if (opens_word(t.lead, tokens.empty(), &p == &pieces.back())) {
+        if (t.lead.find_first_of("([{\"'") == npos) t.lead += ' ';
+      } else {
+        t.trail = p.after_blank && !tokens.empty() ? " " + t.lead : t.lead;
+        t.lead.clear();
+      }
     }
     tokens.push_back(std::move(t));
   }

@@ -57,7 +57,9 @@ constexpr Row kRows[] = {
     {"Nf3--and", "|Nf3|-- |and|"},
     {"e2\xE2\x80\x93" "e4 then \xE2\x80\x93 ok", "|e2-e4| |then| || \xE2\x80\x94 |ok|"},
     {"kni- knight", "|kni|- |knight|"},
-    {"- Yes", "||- |Yes|"},
+    {"- Yes", "- || |Yes|"},
+    {", so", "||, |so|"},
+    {",", "||,"},
     {"-Yes", "-|Yes|"},
     // Fused words.
     {"e4,e5", "|e4|, |e5|"},
@@ -74,7 +76,7 @@ constexpr Row kRows[] = {
     {"no\xC2\xA0" "break soft\xC2\xADhyphen", "|no| |break| |softhyphen|"},
     {"\xC2\xBFqu\xC3\xA9?", "\xC2\xBF|qu\xC3\xA9|?"},
     {"**bold** _it_ `code`", "**|bold|** _|it|_ `|code|`"},
-    {"\xE2\x99\xAA song \xE2\x99\xAA", "||\xE2\x99\xAA |song| || \xE2\x99\xAA"},
+    {"\xE2\x99\xAA song \xE2\x99\xAA", "\xE2\x99\xAA || |song| || \xE2\x99\xAA"},
     // Nothing.
     {"", ""},
     {" \n ", ""},
