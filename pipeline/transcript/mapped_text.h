@@ -32,12 +32,14 @@ struct MappedText {
 
   // Bytes [begin, end) of `source`, unchanged.
   void append_verbatim(std::string_view source, std::size_t begin, std::size_t end) {
+    if (begin >= end) return;
+    text.append(source.substr(begin, end - begin));
+    from.reserve(text.size() > from.capacity() ? text.size() * 2 : 0);
     for (std::size_t i = begin; i < end;) {
       std::size_t next = i + 1;
       while (next < end && (static_cast<unsigned char>(source[next]) & 0xC0) == 0x80) ++next;
-      append(source.substr(i, next - i),
-             {static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(next)});
-      i = next;
+      const Range origin{static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(next)};
+      for (; i < next; ++i) from.push_back(origin);
     }
   }
 

@@ -21,33 +21,42 @@ UChar32 next_character(const std::string& s, std::size_t& i) {
   return c;
 }
 
-// Composes what is decomposed. Only the stretches between composition boundaries that change are
-// rewritten; a rewritten stretch has one origin.
+constexpr UChar32 kFirstMark = 0x300;  // below it every character is composed and starts anew
+
+// Composes what is decomposed, one stretch between composition boundaries after the other. A stretch
+// that changes has one origin.
 void compose(MappedText& t) {
   UErrorCode status = U_ZERO_ERROR;
   const icu::Normalizer2* nfc = icu::Normalizer2::getNFCInstance(status);
   if (U_FAILURE(status)) return;
-  if (nfc->isNormalizedUTF8(t.text, status) || U_FAILURE(status)) return;
+  const auto starts_anew = [&](UChar32 c) { return c < kFirstMark || nfc->hasBoundaryBefore(c); };
   MappedText out;
+  std::size_t kept = 0;  // [kept, i) is unchanged so far
+  const auto keep_to = [&](std::size_t i) {
+    out.text.append(t.text, kept, i - kept);
+    out.from.insert(out.from.end(), t.from.begin() + static_cast<std::ptrdiff_t>(kept), t.from.begin() + static_cast<std::ptrdiff_t>(i));
+  };
   for (std::size_t i = 0; i < t.text.size();) {
     const std::size_t first = i;
-    next_character(t.text, i);
+    const UChar32 c = next_character(t.text, i);
     int marks = 0;
     for (std::size_t next = i; next < t.text.size() && marks < kMaxMarks; i = next, ++marks) {
-      if (nfc->hasBoundaryBefore(next_character(t.text, next))) break;
+      if (starts_anew(next_character(t.text, next))) break;
     }
+    if (marks == 0 && (c < kFirstMark || nfc->isInert(c))) continue;
     const std::string_view piece = std::string_view(t.text).substr(first, i - first);
-    status = U_ZERO_ERROR;
     std::string composed;
+    status = U_ZERO_ERROR;
     nfc->normalize(icu::UnicodeString::fromUTF8(icu::StringPiece(piece.data(), static_cast<std::int32_t>(piece.size()))),
                    status)
         .toUTF8String(composed);
-    if (composed == piece) {
-      for (std::size_t k = first; k < i; ++k) out.append({&t.text[k], 1}, t.from[k]);
-    } else {
-      out.append(composed, t.origin(first, i));
-    }
+    if (composed == piece) continue;
+    keep_to(first);
+    out.append(composed, t.origin(first, i));
+    kept = i;
   }
+  if (kept == 0) return;
+  keep_to(t.text.size());
   t = std::move(out);
 }
 

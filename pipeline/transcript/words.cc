@@ -132,13 +132,19 @@ bool ends_sentence(std::string_view trail) {
 
 bool looks_like_move(std::string_view s) {
   if (s.starts_with("O-O") || s.starts_with("0-0") || s.starts_with("o-o")) return true;
-  if (s.size() < 2) return false;
-  const auto is_file = [](char c) { return c >= 'a' && c <= 'h'; };
-  const auto is_rank = [](char c) { return c >= '1' && c <= '8'; };
-  if (std::string_view("NBRQK").find(s[0]) != npos) {
-    return is_rank(s[1]) || ((is_file(s[1]) || s[1] == 'x') && s.size() > 2 && (is_rank(s[2]) || is_file(s[2]) || s[2] == 'x'));
+  const auto file = [&](std::size_t i) { return i < s.size() && s[i] >= 'a' && s[i] <= 'h'; };
+  const auto rank = [&](std::size_t i) { return i < s.size() && s[i] >= '1' && s[i] <= '8'; };
+  const auto takes = [&](std::size_t i) { return i < s.size() && s[i] == 'x'; };
+  const auto square = [&](std::size_t i) { return file(i) && rank(i + 1); };
+  std::size_t i = 0;
+  if (!s.empty() && std::string_view("NBRQK").find(s[0]) != npos) {
+    ++i;
+    if ((file(i) && !rank(i + 1)) || (rank(i) && (file(i + 1) || takes(i + 1)))) ++i;  // where it comes from
+  } else if (file(0) && takes(1)) {
+    ++i;
   }
-  return is_file(s[0]) && (is_rank(s[1]) || (s[1] == 'x' && s.size() > 2 && is_file(s[2])));
+  if (takes(i)) ++i;
+  return square(i);
 }
 
 std::vector<Token> split_words(const MappedText& raw) {

@@ -107,10 +107,10 @@ TEST(Words, EndsOfSentences) {
 }
 
 TEST(Words, WrittenMovesAreTold) {
-  for (const char* m : {"e4", "exd5", "Nf3", "Nbd7", "R1e2", "Bxf6", "O-O", "0-0-0", "Kh1", "Nbxd2", "a8=Q"}) {
+  for (const char* m : {"e4", "exd5", "Nf3", "Nbd7", "R1e2", "Bxf6", "O-O", "0-0-0", "Kh1", "Nbxd2", "N1xd2", "a8=Q", "e4e5"}) {
     EXPECT_TRUE(looks_like_move(m)) << m;
   }
-  for (const char* m : {"", "e", "e9", "i4", "Now", "Bob", "Queen", "Kate", "be", "exit", "Rook"}) {
+  for (const char* m : {"", "e", "e9", "i4", "Now", "Bad", "Red", "axe", "Bob", "Queen", "Kate", "be", "exit", "Rook"}) {
     EXPECT_FALSE(looks_like_move(m)) << m;
   }
 }
