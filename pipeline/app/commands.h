@@ -23,6 +23,9 @@ enum class Status : int {
 void add_extract_command(CLI::App& program, Status& status);
 void add_score_command(CLI::App& program, Status& status);
 
+// The whole program.
+Status run(int argc, const char* const* argv);
+
 // Says it and returns kUnreadable.
 Status complain(std::string_view message);
 

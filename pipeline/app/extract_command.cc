@@ -28,7 +28,7 @@ struct ExtractOptions {
 
 // A decoder's message doesn't know the file; one about an option begins with the option.
 std::string located(const std::string& file, const std::string& message) {
-  return message.starts_with("--") ? message : fmt::format("{}:0: {}", file, message);
+  return message.starts_with("--") ? message : fmt::format("{}:1: {}", file, message);
 }
 
 // The command line goes before the pins.
@@ -68,7 +68,9 @@ Result<lesson::Lesson> extract(const ExtractOptions& options) {
   lesson::Lesson lesson = lesson::build_lesson(*decoded, *transcript);
   lesson.media = options.media;
   if (lesson.title.empty()) lesson.title = lesson.start.name;
-  if (lesson.title.empty()) lesson.title = std::filesystem::path(options.lesson).stem().string();
+  if (lesson.title.empty() && options.lesson != "-") {
+    lesson.title = std::filesystem::path(options.lesson).stem().string();
+  }
   return lesson;
 }
 

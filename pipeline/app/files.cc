@@ -81,7 +81,7 @@ bool Draft::write(std::string_view bytes) {
 
 Error unwritable(const std::string& folder) {
   return {
-      fmt::format("{}:0: expected a folder that can be written: {}", folder, std::strerror(errno))};
+      fmt::format("{}: expected a folder that can be written: {}", folder, std::strerror(errno))};
 }
 
 }  // namespace
@@ -97,7 +97,7 @@ Result<std::string> read_file(const std::string& path) {
     if (n < 0 && file && errno == EINTR) continue;
     if (n < 0) {
       return Error{
-          fmt::format("{}:0: expected a file that can be read: {}", path, std::strerror(errno))};
+          fmt::format("{}: expected a file that can be read: {}", path, std::strerror(errno))};
     }
     if (n == 0) return bytes;
     bytes.append(buffer, static_cast<std::size_t>(n));
@@ -127,7 +127,8 @@ std::optional<Error> write_files(const std::string& folder, const std::vector<Ou
 
 std::optional<Error> write_standard_output(std::string_view bytes) {
   if (write_all(STDOUT_FILENO, bytes)) return std::nullopt;
-  return Error{fmt::format("standard output:0: expected to write: {}", std::strerror(errno))};
+  return Error{
+      fmt::format("standard output: expected to be able to write: {}", std::strerror(errno))};
 }
 
 }  // namespace plyscribe::app

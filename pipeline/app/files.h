@@ -11,7 +11,7 @@
 
 namespace plyscribe::app {
 
-// The bytes of a file, or of standard input where path is "-". Errors: "PATH:0: expected ...".
+// The bytes of a file, or of standard input where path is "-". Errors: "PATH: expected ...".
 Result<std::string> read_file(const std::string& path);
 
 struct OutputFile {

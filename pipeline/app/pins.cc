@@ -2,8 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <nlohmann/json.hpp>
+
+#include "lesson/lines.h"
 
 namespace plyscribe::app {
 
@@ -24,11 +25,7 @@ Result<Pins> read_pins(std::string_view json, std::string_view name) {
       (key == "start" ? pins.start : pins.side) = value.get<std::string>();
     }
   } catch (const nlohmann::json::parse_error& e) {
-    const std::size_t end = std::min(e.byte, json.size());
-    return expected(
-        std::to_string(
-            1 + std::count(json.begin(), json.begin() + static_cast<std::ptrdiff_t>(end), '\n')),
-        "JSON");
+    return expected(std::to_string(lesson::line_at(json, e.byte)), "JSON");
   } catch (const nlohmann::json::type_error&) {
     return expected("schema", "a text");
   }

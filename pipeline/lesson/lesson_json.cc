@@ -2,13 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstddef>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <utility>
 
 #include "board/notation.h"
+#include "lesson/lines.h"
 
 namespace plyscribe::lesson {
 namespace {
@@ -322,10 +322,7 @@ Result<Lesson> read_json(std::string_view text, std::string_view name) {
     const Json json = Json::parse(text);
     return read_lesson(Value(json, ""));
   } catch (const Json::parse_error& e) {
-    const std::size_t end = std::min(e.byte, text.size());
-    const auto line =
-        1 + std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(end), '\n');
-    return Error{fmt::format("{}:{}: expected JSON", name, line)};
+    return Error{fmt::format("{}:{}: expected JSON", name, line_at(text, e.byte))};
   } catch (const Mismatch& m) {
     return Error{fmt::format("{}:{}: expected {}", name, m.place, m.expected)};
   }

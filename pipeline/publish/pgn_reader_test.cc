@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <random>
 #include <string>
 
 #include "board/notation.h"
@@ -175,6 +176,28 @@ TEST(ReadPgn, ErrorsNameTheLine) {
     EXPECT_EQ(games.error().message.rfind(row.dump, 0), 0u)
         << row.pgn << " gave " << games.error().message;
   }
+}
+
+TEST(ReadPgn, DamagedTextIsReadOrRefused) {
+  const std::string good =
+      "[Event \"a \\\" b\"]\n[FEN \"4k3/8/8/8/8/8/4P3/4K3 w - - 0 1\"]\n\n1. e4 {x} $3 (1. e3! Kd7 "
+      "(1... Kf7)) 1... Kd7 ; y\n2. e5 1/2-1/2\n%z\n1. e4 e5 *\n";
+  const std::string bytes = "[]{}();$%\"\\*/-.0128KxeO \n\r\t\xC3";
+  std::mt19937 engine(20240607);
+  std::size_t read = 0, refused = 0;
+  for (int round = 0; round < 20'000; ++round) {
+    std::string bad = good;
+    for (std::size_t edits = 1 + engine() % 3; edits > 0; --edits) {
+      const std::size_t at = engine() % bad.size();
+      if (engine() % 2 == 0)
+        bad.erase(at, 1 + engine() % 4);
+      else
+        bad.insert(at, 1, bytes[engine() % bytes.size()]);
+    }
+    read_pgn(bad, "bad") ? ++read : ++refused;
+  }
+  EXPECT_GT(read, 0u);
+  EXPECT_GT(refused, 0u);
 }
 
 TEST(ReadPgn, DeepNestsKeepOffTheStack) {

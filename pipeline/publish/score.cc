@@ -7,6 +7,7 @@
 #include <unordered_map>
 
 #include "board/notation.h"
+#include "lesson/lines.h"
 
 namespace plyscribe::publish {
 namespace {
@@ -67,8 +68,11 @@ Result<Gold> read_gold(std::string_view json, std::string_view name) {
       gold.said[it->second].path = std::move(path);
     }
     if (const auto it = root.find("start_moves"); it != root.end()) add_start_moves(*it, gold);
-  } catch (const nlohmann::json::exception& e) {
-    return Error{fmt::format("{}:1: expected a gold tree: {}", name, e.what())};
+  } catch (const nlohmann::json::parse_error& e) {
+    return Error{fmt::format("{}:{}: expected JSON", name, lesson::line_at(json, e.byte))};
+  } catch (const nlohmann::json::exception&) {
+    return Error{
+        fmt::format("{}:1: expected a gold tree with edges of key, uci, path and unsaid", name)};
   }
   return gold;
 }
