@@ -1,0 +1,169 @@
+#include "corpus/gold.h"
+
+#include <algorithm>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "board/notation.h"
+
+namespace plyscribe::corpus {
+namespace {
+
+std::string lower_bare(const std::string& s) {
+  std::string out;
+  for (char c : s) {
+    if (std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '\'') {
+      out.push_back(static_cast<char>(std::tolower(static_cast<unsigned char>(c))));
+    }
+  }
+  return out;
+}
+
+std::string slurp(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  std::ostringstream out;
+  out << in.rdbuf();
+  return out.str();
+}
+
+}  // namespace
+
+std::string edge_key(const board::Position& before, board::Move m) {
+  return board::to_fen_placement(before) + "|" + board::to_uci(m);
+}
+
+Result<Gold> load_gold(const std::string& dir) {
+  Gold gold;
+  gold.name = dir.substr(dir.find_last_of('/') + 1);
+  nlohmann::json j;
+  try {
+    j = nlohmann::json::parse(slurp(dir + "/gold.json"));
+  } catch (const std::exception& e) {
+    return Error{dir + "/gold.json: " + e.what()};
+  }
+  auto start = board::parse_fen(j["start_fen"].get<std::string>());
+  if (!start) return start.error();
+  gold.nodes.push_back({-1, board::kNoMove, *start, false});
+  for (const auto& e : j["edges"]) {
+    GoldNode node;
+    node.parent = e["parent"].get<int>();
+    const board::Position& before = gold.nodes[static_cast<std::size_t>(node.parent)].position;
+    auto move = board::parse_uci(before, e["uci"].get<std::string>());
+    if (!move) return move.error();
+    node.move = *move;
+    node.position = before.after(*move);
+    node.unsaid = e["unsaid"].get<bool>();
+    (node.unsaid ? gold.free : gold.spoken).insert(edge_key(before, *move));
+    gold.nodes.push_back(node);
+  }
+  for (const auto& m : j["mentions"]) {
+    gold.mentions.push_back({m["first"].get<std::uint32_t>(), m["last"].get<std::uint32_t>() + 1,
+                             m["node"].get<int>(), m["kind"] == "revisit"});
+  }
+  for (const auto& m : j["ideas"]) {
+    gold.ideas.push_back({m["first"].get<std::uint32_t>(), m["last"].get<std::uint32_t>() + 1});
+  }
+  if (j["side"].is_string()) gold.side = j["side"].get<std::string>();
+  board::Position p = board::Position::initial();
+  for (const auto& s : j["start_moves"]) {
+    auto m = board::parse_san(p, s.get<std::string>());
+    if (!m) return m.error();
+    gold.free.insert(edge_key(p, *m));
+    gold.start_moves.push_back(*m);
+    p = p.after(*m);
+  }
+  std::istringstream script(slurp(dir + "/script.txt"));
+  std::string word;
+  while (script >> word) {
+    if (word.front() == '[' && word.back() == ']') continue;
+    gold.script.push_back(word);
+  }
+  return gold;
+}
+
+// Global alignment with unit costs; words that look alike cost half.
+Alignment::Alignment(const Gold& gold, const transcript::Transcript& heard,
+                     const hearing::Lattice& lattice)
+    : count_(static_cast<std::uint32_t>(lattice.tokens.size())) {
+  const std::size_t n = gold.script.size();
+  const std::size_t m = heard.words.size();
+  std::vector<std::string> a(n);
+  std::vector<std::string> b(m);
+  for (std::size_t i = 0; i < n; ++i) a[i] = lower_bare(gold.script[i]);
+  for (std::size_t j = 0; j < m; ++j) b[j] = lower_bare(heard.words[j].text);
+  const auto change = [](const std::string& x, const std::string& y) {
+    if (x == y) return 0.0F;
+    if (x.empty() || y.empty()) return 1.3F;
+    if (x.back() == y.back() && x.size() >= 2 && x[x.size() - 2] == y[y.size() > 1 ? y.size() - 2 : 0]) return 0.6F;
+    if (x.back() == y.back() || x.front() == y.front()) return 0.9F;
+    return 1.3F;
+  };
+  // Banded: the texts run side by side.
+  const std::size_t width = m + 1;
+  std::vector<float> cost((n + 1) * width, 1e9F);
+  std::vector<std::uint8_t> step((n + 1) * width, 0);
+  cost[0] = 0;
+  const std::ptrdiff_t band = 250 + static_cast<std::ptrdiff_t>(n > m ? n - m : m - n);
+  for (std::size_t i = 0; i <= n; ++i) {
+    const auto middle = static_cast<std::ptrdiff_t>(i * m / std::max<std::size_t>(n, 1));
+    const auto from = static_cast<std::size_t>(std::max<std::ptrdiff_t>(0, middle - band));
+    const auto to = static_cast<std::size_t>(
+        std::min<std::ptrdiff_t>(static_cast<std::ptrdiff_t>(m), middle + band));
+    for (std::size_t j = from; j <= to; ++j) {
+      float& c = cost[i * width + j];
+      std::uint8_t& s = step[i * width + j];
+      if (i > 0 && cost[(i - 1) * width + j] + 0.8F < c) {
+        c = cost[(i - 1) * width + j] + 0.8F;
+        s = 1;
+      }
+      if (j > 0 && cost[i * width + j - 1] + 0.8F < c) {
+        c = cost[i * width + j - 1] + 0.8F;
+        s = 2;
+      }
+      if (i > 0 && j > 0) {
+        const float d = cost[(i - 1) * width + j - 1] + change(a[i - 1], b[j - 1]);
+        if (d <= c) {
+          c = d;
+          s = 3;
+        }
+      }
+    }
+  }
+  std::vector<std::uint32_t> first_token(m + 1, static_cast<std::uint32_t>(lattice.tokens.size()));
+  for (std::size_t t = lattice.tokens.size(); t-- > 0;) {
+    first_token[lattice.tokens[t].word] = static_cast<std::uint32_t>(t);
+  }
+  for (std::size_t w = m; w-- > 0;) first_token[w] = std::min(first_token[w], first_token[w + 1]);
+  lo_.assign(n, 0);
+  hi_.assign(n, 0);
+  std::size_t j = m;
+  std::size_t i = n;
+  std::size_t right = m;  // heard words from here on belong to later script words
+  while (i > 0) {
+    const std::uint8_t s = step[i * width + j];
+    if (s == 2) {
+      --j;
+      continue;
+    }
+    const std::size_t end = right;
+    if (s == 3) {
+      --j;
+      lo_[i - 1] = first_token[j];
+      hi_[i - 1] = first_token[std::max(j + 1, std::min(end, j + 2))];
+      right = j;
+    } else {
+      lo_[i - 1] = first_token[j];
+      hi_[i - 1] = first_token[std::min(m, right)];
+    }
+    --i;
+  }
+}
+
+Span Alignment::tokens(std::uint32_t first, std::uint32_t last) const {
+  Span out{std::min(lo_[first], count_ - 1), std::min(hi_[last - 1], count_)};
+  if (out.hi <= out.lo) out.hi = out.lo + 1;
+  return out;
+}
+
+}  // namespace plyscribe::corpus

@@ -1,0 +1,122 @@
+#include "hearing/tokens.h"
+
+#include <cctype>
+#include <string_view>
+
+namespace plyscribe::hearing {
+namespace {
+
+char lower(char c) { return static_cast<char>(std::tolower(static_cast<unsigned char>(c))); }
+bool is_file(char c) { return lower(c) >= 'a' && lower(c) <= 'h'; }
+bool is_rank(char c) { return c >= '1' && c <= '8'; }
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+std::string lowered(std::string_view s) {
+  std::string out(s);
+  for (char& c : out) c = lower(c);
+  return out;
+}
+
+bool is_castling(std::string_view s) {
+  for (char c : s) {
+    if (c != '-' && lower(c) != 'o' && c != '0' && c != '+' && c != '#') return false;
+  }
+  return s.size() >= 3;
+}
+
+// "14.Re1", "7...Nf6": the number says nothing here. A bare "14." stays.
+std::string_view without_move_number(std::string_view s) {
+  std::size_t i = 0;
+  while (i < s.size() && is_digit(s[i])) ++i;
+  if (i == 0 || i == s.size()) return s;
+  if (s[i] == '.') {
+    while (i < s.size() && s[i] == '.') ++i;
+    return i < s.size() ? s.substr(i) : s;
+  }
+  // "14Re1": a number fused with a piece letter and a square.
+  const std::string_view rest = s.substr(i);
+  const bool move = rest.size() >= 3 && std::string_view("NBRQK").find(rest[0]) != std::string::npos &&
+                    is_rank(rest.back());
+  return move ? rest : s;
+}
+
+// Pieces of one written word, each a token.
+std::vector<std::string> pieces_of(std::string_view s) {
+  std::vector<std::string> out;
+  s = without_move_number(s);
+  if (s.empty()) return out;
+  if (is_castling(s)) {
+    out.emplace_back(s);
+    return out;
+  }
+  const std::string low = lowered(s);
+  // "xx", "xxx": a row of takes.
+  if (low.find_first_not_of('x') == std::string::npos) {
+    for (std::size_t i = 0; i < low.size(); ++i) out.emplace_back("x");
+    return out;
+  }
+  // "exfgxf": captures by file letters fused.
+  if (low.size() >= 6 && low.size() % 3 == 0) {
+    bool fused = true;
+    for (std::size_t i = 0; i < low.size(); i += 3) {
+      fused = fused && is_file(low[i]) && low[i + 1] == 'x' && is_file(low[i + 2]);
+    }
+    if (fused) {
+      for (std::size_t i = 0; i < low.size(); i += 3) out.emplace_back(low.substr(i, 3));
+      return out;
+    }
+  }
+  // "d4d5", "d7d5": two squares.
+  if (low.size() == 4 && is_file(low[0]) && is_rank(low[1]) && is_file(low[2]) && is_rank(low[3])) {
+    out.emplace_back(s.substr(0, 2));
+    out.emplace_back(s.substr(2));
+    return out;
+  }
+  // "Bishopg5": a piece word and a square.
+  if (low.size() > 5 && is_rank(low.back()) && is_file(low[low.size() - 2])) {
+    for (std::string_view name : {"knight", "bishop", "rook", "queen", "king", "pawn"}) {
+      if (low.size() == name.size() + 2 && low.compare(0, name.size(), name) == 0) {
+        out.emplace_back(s.substr(0, name.size()));
+        out.emplace_back(s.substr(name.size()));
+        return out;
+      }
+    }
+  }
+  std::size_t from = 0;
+  for (std::size_t i = 0; i <= s.size(); ++i) {
+    if (i == s.size() || s[i] == '-' || s[i] == '/' || s[i] == ',') {
+      if (i > from) out.emplace_back(s.substr(from, i - from));
+      from = i + 1;
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+std::vector<Token> tokens_of(const transcript::Transcript& t) {
+  std::vector<Token> out;
+  for (std::uint32_t w = 0; w < t.words.size(); ++w) {
+    const transcript::Word& word = t.words[w];
+    const auto pieces = pieces_of(word.text);
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+      Token token;
+      token.raw = pieces[i];
+      token.norm = lowered(pieces[i]);
+      token.word = w;
+      if (i + 1 == pieces.size()) token.mark = word.trail;
+      if (i == 0 && w > 0) {
+        token.opens_paragraph = t.words[w - 1].caption != word.caption;
+        if (word.timed && t.words[w - 1].timed) {
+          token.pause = static_cast<float>(word.start - t.words[w - 1].end);
+        }
+      } else if (w == 0) {
+        token.opens_paragraph = i == 0;
+      }
+      out.push_back(std::move(token));
+    }
+  }
+  return out;
+}
+
+}  // namespace plyscribe::hearing

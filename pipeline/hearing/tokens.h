@@ -1,0 +1,29 @@
+// Words cut into tokens, the steps on which readings and the search stand.
+//
+// Input: a Transcript. Output: tokens in order. "c-pawn" is two tokens, "14.Re1" one ("re1"),
+// "exfgxf" two, "xx" two; every token knows its word.
+#ifndef PLYSCRIBE_HEARING_TOKENS_H_
+#define PLYSCRIBE_HEARING_TOKENS_H_
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "transcript/transcript.h"
+
+namespace plyscribe::hearing {
+
+struct Token {
+  std::string norm;        // lower case, plain apostrophe
+  std::string raw;         // as written
+  std::string mark;        // punctuation after it, "" inside a word
+  std::uint32_t word = 0;  // index into Transcript::words
+  bool opens_paragraph = false;
+  float pause = 0;         // seconds of silence before it, where words are timed
+};
+
+std::vector<Token> tokens_of(const transcript::Transcript& t);
+
+}  // namespace plyscribe::hearing
+
+#endif  // PLYSCRIBE_HEARING_TOKENS_H_

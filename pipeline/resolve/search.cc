@@ -1,0 +1,441 @@
+#include "resolve/search.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "resolve/features.h"
+
+namespace plyscribe::resolve {
+
+// A step not yet taken: what it would add to the hypothesis it grows from.
+struct Search::Candidate {
+  std::int32_t from = -1;
+  float score = 0;
+  std::uint32_t token = 0;      // where it leads
+  Action action = Action::kNone;
+  std::uint32_t reading = kNoReading;
+  std::int32_t at = -1;         // parent node of a new move
+  std::int32_t node = -1;       // known node
+  LineId line = kNoLine;        // of the node the cursor is at afterwards
+  std::vector<LineId> unsaid;   // lines between `at` and `line`
+  std::int32_t gold = -1;
+  std::uint64_t key = 0;
+  bool carried = false;         // no step at all: the hypothesis moves on
+  SparseFeatures features;
+};
+
+Lesson prepare(const hearing::Lattice& lattice, const Model& model) {
+  Lesson lesson;
+  lesson.lattice = lattice;
+  const auto contexts = contexts_of(lattice);
+  for (const Context& c : contexts) {
+    std::vector<std::uint32_t> ids;
+    for (const std::string& s : c.strings) {
+      const std::uint32_t id = model.context_id(s);
+      if (id != Model::kUnknown) ids.push_back(id);
+    }
+    lesson.context_ids.push_back(std::move(ids));
+    lesson.side_named.push_back(c.side);
+  }
+  const auto& tokens = lattice.tokens;
+  lesson.break_before.assign(tokens.size() + 1, 0);
+  for (std::size_t t = 1; t < tokens.size(); ++t) {
+    std::uint8_t b = 0;
+    for (char c : tokens[t - 1].mark) {
+      b = std::max<std::uint8_t>(b, c == '.' || c == '!' || c == '?' || c == ';' ? 2 : 1);
+    }
+    if (tokens[t].opens_paragraph && lattice.script == hearing::Script::kWritten) b = 3;
+    if (tokens[t].pause > 0.25F) b = std::max<std::uint8_t>(b, 1);
+    if (tokens[t].pause > 0.6F) b = 2;
+    lesson.break_before[t] = b;
+  }
+  return lesson;
+}
+
+Search::Search(const Lesson& lesson, const Model& model, LineTree& lines, const SearchConfig& config)
+    : lesson_(lesson), model_(model), lines_(lines), config_(config) {
+  pending_.resize(lesson.lattice.tokens.size() + 1);
+  beams_.resize(lesson.lattice.tokens.size() + 1);
+  context_gain_.assign(lesson.lattice.readings.size() * kActions, 0);
+  for (std::size_t r = 0; r < lesson.lattice.readings.size(); ++r) {
+    for (std::uint32_t c : lesson.context_ids[r]) {
+      for (std::size_t a = 0; a < kActions; ++a) {
+        context_gain_[r * kActions + a] +=
+            model.weights[model.context_weight(c, static_cast<Action>(a))];
+      }
+    }
+  }
+}
+
+Search::~Search() = default;
+
+void Search::forget() {
+  hypotheses_.clear();
+  for (auto& p : pending_) p.clear();
+  for (auto& b : beams_) b.clear();
+}
+
+void Search::seed(Hypothesis h) {
+  Candidate c;
+  c.carried = true;
+  c.from = static_cast<std::int32_t>(hypotheses_.size());
+  c.score = h.score;
+  c.token = h.token;
+  c.gold = h.gold;
+  c.key = h.key();
+  c.line = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+  hypotheses_.push_back(std::move(h));
+  pending_[c.token].push_back(std::move(c));
+}
+
+bool Search::gold_pending(std::uint32_t after_token) const {
+  for (std::size_t t = after_token + 1; t < pending_.size() && t < after_token + 12; ++t) {
+    for (const Candidate& c : pending_[t]) {
+      if (c.gold >= 0) return true;
+    }
+  }
+  return false;
+}
+
+void Search::keep(std::uint32_t token, Candidate&& candidate) {
+  pending_[token].push_back(std::move(candidate));
+}
+
+const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
+  auto& pending = pending_[token];
+  auto& beam = beams_[token];
+  beam.clear();
+  lost_gold_ = false;
+  std::stable_sort(pending.begin(), pending.end(),
+                   [](const Candidate& a, const Candidate& b) { return a.score > b.score; });
+  std::unordered_map<std::uint64_t, int> keys;
+  std::unordered_map<LineId, std::size_t> by_cursor;
+  const Candidate* best_gold = nullptr;
+  bool gold_kept = false;
+  std::vector<const Candidate*> chosen;
+  for (const Candidate& c : pending) {
+    if (c.gold >= 0 && best_gold == nullptr) best_gold = &c;
+    if (chosen.size() >= config_.beam) {
+      if (best_gold != nullptr) break;
+      continue;
+    }
+    if (!keys.emplace(c.key, 1).second) {
+      if (c.gold >= 0 && &c == best_gold) best_gold = nullptr;  // merged: keep looking
+      continue;
+    }
+    if (++by_cursor[c.line] > config_.per_cursor) continue;
+    if (c.gold >= 0) gold_kept = true;
+    chosen.push_back(&c);
+  }
+  if (guide_ != nullptr && best_gold != nullptr && !gold_kept) {
+    lost_gold_ = true;
+    chosen.push_back(best_gold);
+  }
+  for (const Candidate* c : chosen) {
+    if (c->carried) {
+      hypotheses_[static_cast<std::size_t>(c->from)].token = token;
+      beam.push_back(c->from);
+    } else {
+      hypotheses_.push_back(grown(*c));
+      beam.push_back(static_cast<std::int32_t>(hypotheses_.size()) - 1);
+    }
+  }
+  pending.clear();
+  pending.shrink_to_fit();
+  if (token >= tokens()) return beam;
+
+  fit_store_.clear();
+  fit_index_.clear();
+  for (std::int32_t i : beam) expand(i);
+  return beam;
+}
+
+void Search::run() {
+  for (std::uint32_t t = 0; t <= tokens(); ++t) step(t);
+}
+
+Hypothesis Search::grown(const Candidate& c) const {
+  const Hypothesis& from = hypotheses_[static_cast<std::size_t>(c.from)];
+  Hypothesis h = from;
+  h.parent = c.from;
+  h.score = c.score;
+  h.token = c.token;
+  h.gold = c.gold;
+  h.last_action = c.action;
+  h.reading = c.reading;
+  h.features = c.features;
+  if (c.action == Action::kNone) {
+    h.passed = {c.reading, from.passed[0], from.passed[1]};
+    return h;
+  }
+  h.passed = {kNoReading, kNoReading, kNoReading};
+  const hearing::Reading& r = lesson_.lattice.readings[c.reading];
+  h.last_end = r.last;
+  auto tree = std::make_shared<HypothesisTree>(*from.tree);
+  std::int32_t node = c.node;
+  if (node < 0) {
+    std::int32_t at = c.at;
+    for (LineId line : c.unsaid) {
+      const std::int32_t known = tree->child(at, line);
+      at = known >= 0 ? known : tree->add(at, line, lines_.at(line).hash, r.first, true);
+    }
+    const std::int32_t known = tree->child(at, c.line);
+    node = known >= 0 ? known : tree->add(at, c.line, lines_.at(c.line).hash, r.first, false);
+  }
+  TreeNode& n = tree->nodes[static_cast<std::size_t>(node)];
+  n.last_token = r.last;
+  n.unsaid = false;
+  h.cursor = node;
+  h.tree = std::move(tree);
+  return h;
+}
+
+const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
+  const std::uint64_t key = (static_cast<std::uint64_t>(reading) << 32) | line;
+  const auto [it, added] = fit_index_.emplace(key, static_cast<std::uint32_t>(fit_store_.size()));
+  if (!added) return fit_store_[it->second];
+  const Line& l = lines_.expand(line);
+  const hearing::Reading& r = lesson_.lattice.readings[reading];
+  std::vector<Fit> out;
+  for (std::size_t i = 0; i < l.moves.size(); ++i) {
+    Fit fit;
+    fit.move = l.moves[i];
+    fit.check = l.checks[i];
+    fit.match = hearing::match(r, l.position, fit.move, fit.check);
+    if (!fit.match.ok()) continue;
+    fit.log_prob = l.log_probs[i];
+    out.push_back(fit);
+  }
+  const auto worth = [](const Fit& f) {
+    return f.log_prob - f.match.cost -
+           (f.match.mends & (hearing::kCaptureUnsaid | hearing::kCaptureFalse |
+                             hearing::kPieceUnsaid | hearing::kCheckFalse)
+                ? 1.5F
+                : 0.0F);
+  };
+  std::stable_sort(out.begin(), out.end(),
+                   [&](const Fit& a, const Fit& b) { return worth(a) > worth(b); });
+  if (!out.empty()) {
+    double sum = 0;
+    const float top = worth(out[0]);
+    for (const Fit& f : out) sum += std::exp(static_cast<double>(worth(f) - top));
+    const auto norm = static_cast<float>(std::log(sum));
+    for (Fit& f : out) f.log_share = worth(f) - top - norm;
+  }
+  if (out.size() > config_.matches) out.resize(config_.matches);
+  // What is far less likely than the best here only crowds the beam.
+  while (out.size() > 1 && out.back().log_share < -7) out.pop_back();
+  fit_store_.push_back(std::move(out));
+  return fit_store_.back();
+}
+
+void Search::expand(std::int32_t index) {
+  const std::uint32_t token = hypotheses_[static_cast<std::size_t>(index)].token;
+  pass(index);
+  const auto& first_at = lesson_.lattice.first_at;
+  for (std::uint32_t r = first_at[token]; r < first_at[token + 1]; ++r) read(index, r);
+}
+
+// On to the next token. To pass over a primary reading costs what the model says.
+void Search::pass(std::int32_t index) {
+  const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
+  Candidate c;
+  c.from = index;
+  c.score = h.score;
+  c.token = h.token + 1;
+  c.gold = guide_ != nullptr && h.gold >= 0
+               ? guide_->after(h.gold, h.token, h.token + 1, kNoLine)
+               : h.gold;
+  c.line = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+  const std::int32_t p = lesson_.lattice.primary_at[h.token];
+  const bool starts = p >= 0 && lesson_.lattice.readings[lesson_.lattice.primary[static_cast<std::size_t>(p)]]
+                                        .first == h.token;
+  if (!starts) {
+    c.carried = true;
+    c.key = h.key();
+    hypotheses_[static_cast<std::size_t>(index)].gold = c.gold;
+    keep(c.token, std::move(c));
+    return;
+  }
+  const std::uint32_t reading = lesson_.lattice.primary[static_cast<std::size_t>(p)];
+  c.action = Action::kNone;
+  c.reading = reading;
+  const Stance stance = stance_of(h);
+  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false};
+  for (const Fit& f : fits(c.line, reading)) {
+    if ((f.match.mends & (hearing::kMendFile | hearing::kMendRank | hearing::kMendPiece)) == 0) {
+      facts.best_here = std::max(facts.best_here, f.log_prob);
+    }
+  }
+  for (std::size_t n = 0; n < h.tree->nodes.size() && facts.known_matches == 0; ++n) {
+    for (const Fit& f : fits(h.tree->nodes[n].line, reading)) {
+      if (f.match.cost > 1.0F) continue;
+      if (h.tree->child(static_cast<std::int32_t>(n), lines_.child(h.tree->nodes[n].line, f.move)) >= 0) {
+        facts.known_matches = 1;
+        break;
+      }
+    }
+  }
+  FeatureSink sink(model_.weights, config_.keep_features ? &c.features : nullptr);
+  Placement placement;
+  placement_features(stance, facts, placement, sink);
+  c.score += sink.gain() + context_gain_[reading * kActions + static_cast<std::size_t>(Action::kNone)];
+  if (config_.keep_features) {
+    for (std::uint32_t id : lesson_.context_ids[reading]) {
+      c.features.emplace_back(model_.context_weight(id, Action::kNone), 1.0F);
+    }
+  }
+  c.key = h.tree->hash ^ ((static_cast<std::uint64_t>(c.line) + 1) * 0x9e3779b97f4a7c15ULL) ^
+          (static_cast<std::uint64_t>(Action::kNone) << 56);
+  keep(c.token, std::move(c));
+}
+
+void Search::read(std::int32_t index, std::uint32_t reading) {
+  const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
+  const hearing::Reading& r = lesson_.lattice.readings[reading];
+  const Stance stance = stance_of(h);
+  const auto& nodes = h.tree->nodes;
+
+  // Nodes named by readings passed over since the cursor moved.
+  std::vector<std::uint8_t> referred(nodes.size(), 0);
+  bool any_referred = false;
+  for (std::size_t k = 0; k < h.passed.size(); ++k) {
+    if (h.passed[k] == kNoReading) break;
+    for (std::size_t n = 0; n < nodes.size(); ++n) {
+      for (const Fit& f : fits(nodes[n].line, h.passed[k])) {
+        if (f.match.cost > 1.5F) continue;
+        const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), lines_.child(nodes[n].line, f.move));
+        if (c >= 0 && referred[static_cast<std::size_t>(c)] == 0) {
+          referred[static_cast<std::size_t>(c)] = k == 0 ? 2 : 1;
+          any_referred = true;
+        }
+      }
+    }
+  }
+
+  struct Found {
+    Placement placement;
+    LineId line;
+  };
+  std::vector<Found> found;
+  std::vector<Fit> copies;
+  copies.reserve(256);
+  StepFacts facts{lesson_, lines_, reading, any_referred ? &referred : nullptr, 0, -99, false};
+  bool exact_here = false;
+  for (std::size_t n = 0; n < nodes.size(); ++n) {
+    const bool on_path = stance.path_up[n] >= 0;
+    // Weak readings are only tried near the cursor.
+    if (!r.strong && stance.path_up[n] != 0 && stance.path_up[n] != 1) continue;
+    const auto& here = fits(nodes[n].line, reading);
+    for (const Fit& f : here) {
+      if (copies.size() == copies.capacity()) break;
+      const LineId line = lines_.child(nodes[n].line, f.move);
+      const std::int32_t known = h.tree->child(static_cast<std::int32_t>(n), line);
+      Placement p;
+      p.at = static_cast<std::int32_t>(n);
+      p.node = known;
+      const bool here_is_cursor = p.at == h.cursor;
+      if (known >= 0) {
+        p.action = here_is_cursor ? Action::kWalk : Action::kBack;
+        if (f.match.cost <= 1.5F) ++facts.known_matches;
+      } else if (here_is_cursor) {
+        p.action = Action::kPlay;
+        if (f.match.cost < 3.0F) exact_here = true;
+      } else if (on_path) {
+        p.action = stance.path_up[n] == 1 ? Action::kSib : Action::kUp;
+      } else {
+        if (nodes[n].children > 0 || f.match.cost > 3.0F) continue;
+        p.action = Action::kJump;
+      }
+      copies.push_back(f);
+      p.fit = &copies.back();
+      found.push_back({p, line});
+    }
+  }
+  for (const Found& x : found) {
+    Candidate c;
+    c.from = index;
+    c.token = r.last;
+    c.action = x.placement.action;
+    c.reading = reading;
+    c.at = x.placement.at;
+    c.node = x.placement.node;
+    c.line = x.line;
+    facts.line_in_book = lines_.at(nodes[static_cast<std::size_t>(c.at)].line).in_book;
+    FeatureSink sink(model_.weights, config_.keep_features ? &c.features : nullptr);
+    placement_features(stance, facts, x.placement, sink);
+    c.score = h.score + sink.gain() + context_gain_[reading * kActions + static_cast<std::size_t>(c.action)];
+    if (config_.keep_features) {
+      for (std::uint32_t id : lesson_.context_ids[reading]) {
+        c.features.emplace_back(model_.context_weight(id, c.action), 1.0F);
+      }
+    }
+    c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
+    const std::uint64_t grown_hash =
+        c.node >= 0 ? h.tree->hash : h.tree->hash ^ lines_.at(c.line).hash;
+    c.key = grown_hash ^ ((static_cast<std::uint64_t>(c.line) + 1) * 0x9e3779b97f4a7c15ULL) ^
+            (static_cast<std::uint64_t>(c.action) << 56);
+    keep(c.token, std::move(c));
+  }
+  if (!exact_here && r.strong && !r.by_ear) bridge(index, reading);
+}
+
+// A move that cannot be played at the cursor may follow one that was only seen on the board.
+void Search::bridge(std::int32_t index, std::uint32_t reading) {
+  const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
+  const hearing::Reading& r = lesson_.lattice.readings[reading];
+  const LineId here = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+  const Line& line = lines_.expand(here);
+  std::vector<std::size_t> order(line.moves.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  const std::size_t tried = std::min(config_.bridges, order.size());
+  std::partial_sort(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(tried), order.end(),
+                    [&](std::size_t a, std::size_t b) {
+                      return line.log_probs[a] != line.log_probs[b]
+                                 ? line.log_probs[a] > line.log_probs[b]
+                                 : a < b;
+                    });
+  const Stance stance = stance_of(h);
+  for (std::size_t k = 0; k < tried; ++k) {
+    const float unsaid_log = line.log_probs[order[k]];
+    if (unsaid_log < -4.5F) break;
+    const LineId between = lines_.child(here, line.moves[order[k]]);
+    const auto next = fits(between, reading);
+    for (std::size_t i = 0; i < std::min<std::size_t>(next.size(), 2); ++i) {
+      const Fit& f = next[i];
+      if (f.match.cost > 1.5F) continue;
+      Candidate c;
+      c.from = index;
+      c.token = r.last;
+      c.action = Action::kPlay;
+      c.reading = reading;
+      c.at = h.cursor;
+      c.line = lines_.child(between, f.move);
+      c.unsaid = {between};
+      StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, lines_.at(between).in_book};
+      Placement p;
+      p.action = Action::kPlay;
+      p.at = h.cursor;
+      p.fit = &f;
+      p.unsaid = 1;
+      p.unsaid_log = unsaid_log;
+      FeatureSink sink(model_.weights, config_.keep_features ? &c.features : nullptr);
+      placement_features(stance, facts, p, sink);
+      c.score = h.score + sink.gain() +
+                context_gain_[reading * kActions + static_cast<std::size_t>(Action::kPlay)];
+      if (config_.keep_features) {
+        for (std::uint32_t id : lesson_.context_ids[reading]) {
+          c.features.emplace_back(model_.context_weight(id, Action::kPlay), 1.0F);
+        }
+      }
+      c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
+      const std::uint64_t grown_hash =
+          h.tree->hash ^ lines_.at(between).hash ^ lines_.at(c.line).hash;
+      c.key = grown_hash ^ ((static_cast<std::uint64_t>(c.line) + 1) * 0x9e3779b97f4a7c15ULL) ^
+              (static_cast<std::uint64_t>(c.action) << 56);
+      keep(c.token, std::move(c));
+    }
+  }
+}
+
+}  // namespace plyscribe::resolve

@@ -1,0 +1,111 @@
+// The beam search over a lesson: tokens left to right, hypotheses side by side.
+//
+// Input: a lattice, its contexts, a model, start hypotheses. Output: the hypotheses at the last
+// token, and through their parents how each came about.
+// At a reading a hypothesis may play a new move at its cursor, walk on along a known one, branch
+// beside the last move or an earlier one of its path, go back to a known move, jump to an unexplored
+// leaf, or pass over the reading. A move that is missing on the board may be bridged.
+// Invariant: every line in every hypothesis is legal; moves come from legal move lists alone.
+// The beam holds at most `beam` hypotheses a token and `per_cursor` of one cursor: diversity beats
+// width. Deterministic: ties fall to the earlier hypothesis.
+#ifndef PLYSCRIBE_RESOLVE_SEARCH_H_
+#define PLYSCRIBE_RESOLVE_SEARCH_H_
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "hearing/lattice.h"
+#include "resolve/context.h"
+#include "resolve/hypothesis.h"
+#include "resolve/line_tree.h"
+#include "resolve/model.h"
+
+namespace plyscribe::resolve {
+
+struct SearchConfig {
+  std::size_t beam = 120;       // wider: slower, more exact
+  std::size_t per_cursor = 4;   // hypotheses with the same cursor line
+  std::size_t matches = 6;      // moves kept for one reading at one position
+  std::size_t bridges = 4;      // unsaid moves tried at a cursor
+  bool keep_features = false;
+};
+
+// One move that a reading may name at a position.
+struct Fit {
+  board::Move move;
+  hearing::Match match;
+  float log_prob = 0;   // policy
+  float log_share = 0;  // of policy and channel together, among all fits at the position
+  bool check = false;
+};
+
+// A lesson prepared for searching: made once, searched many times.
+struct Lesson {
+  hearing::Lattice lattice;
+  std::vector<std::vector<std::uint32_t>> context_ids;  // by reading; known to the model
+  std::vector<SideNamed> side_named;                    // by reading
+  std::vector<std::uint8_t> break_before;  // by token: 0 none, 1 comma, 2 sentence, 3 paragraph
+  std::optional<board::Color> side;        // whom the lesson is for, where it is known
+};
+Lesson prepare(const hearing::Lattice& lattice, const Model& model);
+
+// Watches candidates while training: which of them are right.
+class Guide {
+ public:
+  virtual ~Guide() = default;
+  // Gold events done after the step, or -1. `line` is kNoLine where nothing is placed.
+  virtual std::int32_t after(std::int32_t before, std::uint32_t first, std::uint32_t last,
+                             LineId line) const = 0;
+};
+
+class Search {
+ public:
+  Search(const Lesson& lesson, const Model& model, LineTree& lines, const SearchConfig& config);
+
+  ~Search();
+  Search(const Search&) = delete;
+  Search& operator=(const Search&) = delete;
+
+  void set_guide(const Guide* guide) { guide_ = guide; }
+  void seed(Hypothesis h);             // at h.token
+  const std::vector<std::int32_t>& step(std::uint32_t token);  // prune there, expand; the beam
+  void run();                          // all steps
+  void forget();                       // drops all hypotheses
+
+  const Hypothesis& at(std::int32_t i) const { return hypotheses_[static_cast<std::size_t>(i)]; }
+  const std::vector<std::int32_t>& beam(std::uint32_t token) const { return beams_[token]; }
+  // Gold candidates that fell out of the beam at the last step (training only).
+  bool lost_gold() const { return lost_gold_; }
+  bool gold_pending(std::uint32_t after_token) const;
+  const std::vector<Fit>& fits(LineId line, std::uint32_t reading);
+  std::uint32_t tokens() const { return static_cast<std::uint32_t>(lesson_.lattice.tokens.size()); }
+
+ private:
+  struct Candidate;
+  void expand(std::int32_t index);
+  void read(std::int32_t index, std::uint32_t reading);
+  void bridge(std::int32_t index, std::uint32_t reading);
+  void pass(std::int32_t index);
+  void keep(std::uint32_t token, Candidate&& candidate);
+  Hypothesis grown(const Candidate& c) const;
+
+  const Lesson& lesson_;
+  const Model& model_;
+  LineTree& lines_;
+  SearchConfig config_;
+  const Guide* guide_ = nullptr;
+  std::vector<Hypothesis> hypotheses_;
+  std::vector<std::vector<Candidate>> pending_;
+  std::vector<std::vector<std::int32_t>> beams_;
+  std::vector<float> context_gain_;  // [reading * kActions + action]
+  bool lost_gold_ = false;
+
+  // Fits of the readings at the current token, by line.
+  std::vector<std::vector<Fit>> fit_store_;
+  std::unordered_map<std::uint64_t, std::uint32_t> fit_index_;
+};
+
+}  // namespace plyscribe::resolve
+
+#endif  // PLYSCRIBE_RESOLVE_SEARCH_H_
