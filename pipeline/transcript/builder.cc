@@ -4,60 +4,23 @@
 #include <cmath>
 #include <utility>
 
+#include "transcript/clock_repair.h"
 #include "transcript/nbest.h"
+#include "transcript/speech_weight.h"
 
 namespace plyscribe::transcript {
 namespace {
 
-constexpr double kWordBase = 4;  // letters
-
-// Letters of what is said for a written move, with kWordBase for each word after the first:
-// "Nxe4+" is "knight takes e4 check", "O-O" is "castles".
-double letters_of_move(std::string_view move) {
-  double letters = 0, words = 0;
-  bool in_square = false;
-  for (const char c : move) {
-    const bool file = c >= 'a' && c <= 'h', rank = c >= '1' && c <= '8';
-    if (c == 'O') return 7;
-    if (c == '0' || c == 'o') return move.size() > 2 ? 7 : 1;
-    if (std::string_view("NBRQK").find(c) != std::string_view::npos || c == 'x' || c == '+' || c == '#') {
-      letters += c == 'K' || c == 'R' ? 4 : c == 'x' || c == 'Q' || c == '+' ? 5 : 6;
-      ++words;
-    } else if (file || rank) {
-      letters += 1;
-      words += in_square ? 0 : 1;
-    }
-    in_square = file;  // a rank after its file is no new word
-  }
-  return letters + kWordBase * std::max(0.0, words - 1);
-}
-
-// A word lasts about as long as four letters plus its own; marks after it are a breath of three.
-// Fitted on a synthetic voice heard by a word recogniser (0.071 s + 0.050 s a letter, without marks);
-// the wider base also suits recordings of even pace.
-double weight(const Word& w) {
-  const bool breath = w.trail.find_first_of(".,;:!?") != std::string::npos;
-  double letters = 0;
-  if (looks_like_move(w.text)) {
-    letters = letters_of_move(w.text);
-  } else {
-    letters = static_cast<double>(std::count_if(w.text.begin(), w.text.end(), [](char c) {
-      return (static_cast<unsigned char>(c) & 0xC0) != 0x80 && c != '-' && c != '\'';
-    }));
-  }
-  return kWordBase + std::min(letters, 30.0) + (breath ? 3.0 : 0.0);
-}
-
+constexpr double kForever = 1e9;  // seconds
 constexpr double kWordsPerMinute = 165;
-constexpr double kMeanWeight = 8.5;    // of running English text
 
 // A span this many times slower than the lesson's pace ends in silence. An end that was stated is
 // believed longer than one that is only where the next caption starts.
 constexpr double kSlowest = 1.5;
 constexpr double kSlowestStated = 4;
 
-// Does a caption end between two words? `length` since its start, `silence` between them, marks after
-// the first.
+// Does a caption end between two words? `length` since its start, `silence` between them, marks
+// after the first.
 bool parts_flow(double length, double silence, std::string_view marks) {
   return silence >= 1.0 || length > 12 || (length > 4 && (silence >= 0.25 || ends_sentence(marks)));
 }
@@ -127,7 +90,8 @@ void Builder::word(const MappedText& text, double start, double end, double conf
 
 void Builder::word_in_flow(const MappedText& text, double start, double end, double confidence,
                            std::vector<Alternative> alternatives) {
-  if (!in_flow_ || parts_flow(start - out_.captions.back().start, start - flow_end_, out_.words.back().trail)) {
+  if (!in_flow_ ||
+      parts_flow(start - out_.captions.back().start, start - flow_end_, out_.words.back().trail)) {
     end_flow();
     caption(start, kOpen);
     in_flow_ = true;
@@ -148,14 +112,16 @@ double Builder::pace(double pause) const {
   std::vector<double> paces;
   for (std::size_t c = 0; c < out_.captions.size(); ++c) {
     const Caption& k = out_.captions[c];
-    const double end = !open_end_[c] ? k.end : c + 1 < out_.captions.size() ? out_.captions[c + 1].start : k.start;
+    const double end = !open_end_[c]                  ? k.end
+                       : c + 1 < out_.captions.size() ? out_.captions[c + 1].start
+                                                      : k.start;
     const double length = end - k.start - (open_end_[c] ? pause : 0);
     if (length <= 0 || k.last_word - k.first_word < 3) continue;
     double sum = 0;
-    for (std::size_t i = k.first_word; i < k.last_word; ++i) sum += weight(out_.words[i]);
+    for (std::size_t i = k.first_word; i < k.last_word; ++i) sum += speech_weight(out_.words[i]);
     paces.push_back(length / sum);
   }
-  const double usual = 60.0 / kWordsPerMinute / kMeanWeight;
+  const double usual = 60.0 / kWordsPerMinute / kMeanSpeechWeight;
   if (paces.empty()) return usual;
   const auto middle = paces.begin() + static_cast<std::ptrdiff_t>(paces.size() / 2);
   std::nth_element(paces.begin(), middle, paces.end());
@@ -171,12 +137,18 @@ void Builder::close_captions(double pace, double pause) {
       continue;
     }
     double sum = 0;
-    for (std::size_t i = k.first_word; i < k.last_word; ++i) sum += weight(out_.words[i]);
+    for (std::size_t i = k.first_word; i < k.last_word; ++i) sum += speech_weight(out_.words[i]);
     k.end = k.start + pace * sum + pause;
   }
 }
 
 void Builder::share_times(double pace, double pause) {
+  std::vector<double> next_start(out_.captions.size(),
+                                 kForever);  // of the next caption that has words
+  for (std::size_t c = out_.captions.size(); c-- > 1;) {
+    const Caption& k = out_.captions[c];
+    next_start[c - 1] = k.first_word < k.last_word ? k.start : next_start[c];
+  }
   for (std::size_t s = 0; s < spans_.size(); ++s) {
     Span& span = spans_[s];
     if (span.first == span.last) continue;
@@ -186,19 +158,38 @@ void Builder::share_times(double pace, double pause) {
     if (span.end < span.start) {
       const bool last = s + 1 == spans_.size() || spans_[s + 1].caption != span.caption;
       span.end = last ? k.end : spans_[s + 1].start;
-      if (last && open_end_[span.caption]) span.end = std::max(span.end - pause, (span.start + span.end) / 2);
+      // Where captions overlap, the words of this one come before the words of the next.
+      if (last && next_start[span.caption] > span.start)
+        span.end = std::min(span.end, next_start[span.caption]);
+      if (last && open_end_[span.caption])
+        span.end = std::max(span.end - pause, (span.start + span.end) / 2);
     }
     double sum = 0;
-    for (std::size_t i = span.first; i < span.last; ++i) sum += weight(out_.words[i]);
+    for (std::size_t i = span.first; i < span.last; ++i) sum += speech_weight(out_.words[i]);
     double length = std::max(0.0, span.end - span.start);
     if (!own_end) length = std::min(length, slowest * pace * sum);
     if (span.marked && span.last - span.first == 1) out_.words[span.first].timed = true;
     double t = span.start;
     for (std::size_t i = span.first; i < span.last; ++i) {
       out_.words[i].start = t;
-      t += length * weight(out_.words[i]) / sum;
+      t += length * speech_weight(out_.words[i]) / sum;
       out_.words[i].end = t;
     }
+  }
+}
+
+// Captions with one start, and words whose own times contradict their captions'.
+void Builder::mend_order() {
+  const auto earlier = [](const Word& a, const Word& b) { return a.start < b.start; };
+  if (std::is_sorted(out_.words.begin(), out_.words.end(), earlier)) return;
+  std::vector<WordTime> times;
+  for (const Word& w : out_.words) times.push_back({w.start, w.end});
+  mend_clock(times);
+  for (std::size_t i = 0; i < times.size(); ++i) {
+    Word& w = out_.words[i];
+    w.start = times[i].start;
+    w.end = times[i].end;
+    w.timed = w.timed && !times[i].mended;
   }
 }
 
@@ -209,6 +200,7 @@ Result<Transcript> Builder::finish(Format format, double pause) {
   const double usual = pace(pause);
   close_captions(usual, pause);
   share_times(usual, pause);
+  mend_order();
 
   std::uint32_t sentence = 0;
   for (Word& w : out_.words) {

@@ -38,9 +38,10 @@ class Builder {
   void text(const MappedText& text) { tokens(split_words(text)); }
   void tokens(std::vector<Token> tokens);
 
-  // A word with its own time; the end may be kOpen. Text of several words shares the time, and is not
-  // counted as timed.
-  void word(const MappedText& text, double start, double end, double confidence, std::vector<Alternative> alternatives);
+  // A word with its own time; the end may be kOpen. Text of several words shares the time, and is
+  // not counted as timed.
+  void word(const MappedText& text, double start, double end, double confidence,
+            std::vector<Alternative> alternatives);
 
   // The same in a file that has no captions: they are cut at silences and ends of sentences.
   void word_in_flow(const MappedText& text, double start, double end, double confidence,
@@ -71,6 +72,7 @@ class Builder {
   void end_flow();
   void close_captions(double pace, double pause);
   void share_times(double pace, double pause);
+  void mend_order();
 
   const Source& source_;
   Transcript out_;
@@ -78,7 +80,7 @@ class Builder {
   std::vector<bool> open_end_;  // by caption
   double flow_end_ = 0;         // of the last word in flow
   bool in_flow_ = false;
-  std::string lead_;            // opening marks that wait for their word
+  std::string lead_;  // opening marks that wait for their word
 };
 
 }  // namespace plyscribe::transcript

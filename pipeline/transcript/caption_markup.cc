@@ -21,10 +21,11 @@ bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 constexpr std::pair<std::string_view, std::string_view> kNamed[] = {
-    {"amp", "&"},       {"lt", "<"},        {"gt", ">"},        {"quot", "\""},     {"apos", "'"},
-    {"nbsp", "\u00A0"}, {"lrm", "\u200E"},  {"rlm", "\u200F"},  {"hellip", "\u2026"}, {"mdash", "\u2014"},
-    {"ndash", "\u2013"}, {"lsquo", "\u2018"}, {"rsquo", "\u2019"}, {"ldquo", "\u201C"}, {"rdquo", "\u201D"},
-    {"times", "\u00D7"}, {"shy", "\u00AD"}, {"eacute", "\u00E9"}, {"uuml", "\u00FC"}, {"ouml", "\u00F6"},
+    {"amp", "&"},         {"lt", "<"},          {"gt", ">"},         {"quot", "\""},
+    {"apos", "'"},        {"nbsp", "\u00A0"},   {"lrm", "\u200E"},   {"rlm", "\u200F"},
+    {"hellip", "\u2026"}, {"mdash", "\u2014"},  {"ndash", "\u2013"}, {"lsquo", "\u2018"},
+    {"rsquo", "\u2019"},  {"ldquo", "\u201C"},  {"rdquo", "\u201D"}, {"times", "\u00D7"},
+    {"shy", "\u00AD"},    {"eacute", "\u00E9"}, {"uuml", "\u00FC"},  {"ouml", "\u00F6"},
     {"auml", "\u00E4"},
 };
 
@@ -34,7 +35,8 @@ Range range(std::size_t begin, std::size_t end) {
 
 }  // namespace
 
-std::size_t append_reference(std::string_view text, std::size_t at, std::size_t end, MappedText& out) {
+std::size_t append_reference(std::string_view text, std::size_t at, std::size_t end,
+                             MappedText& out) {
   const std::string_view s = text.substr(at, std::min(end - at, kLongestReference));
   const std::size_t semicolon = s.find(';');
   if (semicolon == npos || !s.starts_with('&')) return 0;

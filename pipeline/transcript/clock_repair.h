@@ -12,8 +12,8 @@ struct WordTime {
 };
 
 // Makes the starts rise, with the words kept in their order: recognisers that restart inside a
-// recording emit words in the order they were said, with times that overlap, so that sorting by time
-// would shuffle two sentences into one. Stretches that contradict each other get the same mean
+// recording emit words in the order they were said, with times that overlap, so that sorting by
+// time would shuffle two sentences into one. Stretches that contradict each other get the same mean
 // (isotonic regression, pooling adjacent violators) and are laid out evenly around it.
 //
 //   start  10 11 13 | 11 12 13       becomes  10 11 11.3 | 11.65 12 13

@@ -8,7 +8,8 @@
 //   lesson A 3.35 0.20 see
 //   lesson A * * <ALT_END>
 //
-// The first branch of an alternation is what was heard, the others become alternatives of its words.
+// The first branch of an alternation is what was heard, the others become alternatives of its
+// words.
 // "@" is the empty word. Words in angle or square brackets are noises and are left out.
 #include <algorithm>
 #include <optional>
@@ -51,7 +52,8 @@ std::vector<Field> split_fields(std::string_view s, LineSpan line) {
 }
 
 bool is_noise(std::string_view word) {
-  return word == "@" || (word.starts_with('<') && word.ends_with('>')) || (word.starts_with('[') && word.ends_with(']'));
+  return word == "@" || (word.starts_with('<') && word.ends_with('>')) ||
+         (word.starts_with('[') && word.ends_with(']'));
 }
 
 class Ctm {
@@ -70,7 +72,8 @@ class Ctm {
     if (one_channel_) {
       mend();
     } else {
-      std::stable_sort(heard_.begin(), heard_.end(), [](const Heard& a, const Heard& b) { return a.start < b.start; });
+      std::stable_sort(heard_.begin(), heard_.end(),
+                       [](const Heard& a, const Heard& b) { return a.start < b.start; });
     }
     Builder builder(source_);
     std::vector<std::pair<std::size_t, std::size_t>> alternatives;  // first word, alternation
@@ -80,7 +83,8 @@ class Ctm {
     }
     for (const auto& [first, b] : alternatives) {
       const auto words = builder.words_from(std::min(first, builder.word_count()));
-      attach_alternative({branches_[b].text, branches_[b].confidence}, words.first(std::min(words.size(), branches_[b].words)));
+      attach_alternative({branches_[b].text, branches_[b].confidence},
+                         words.first(std::min(words.size(), branches_[b].words)));
     }
     return builder.finish(Format::kCtm);
   }
@@ -95,19 +99,26 @@ class Ctm {
   std::optional<Error> read_line(LineSpan line) {
     const std::vector<Field> f = split_fields(s_, line);
     const auto field = [&](std::size_t i) { return s_.substr(f[i].begin, f[i].end - f[i].begin); };
-    if (f.size() < 5) return source_.expected(line.begin, "file, channel, start, duration and word");
+    if (f.size() < 5)
+      return source_.expected(line.begin, "file, channel, start, duration and word");
     if (file_.empty()) file_ = field(0);
     if (field(0) != file_) {
-      return source_.expected(line.begin, "words of one recording, " + std::string(file_.substr(0, 60)) + "; found " + std::string(field(0).substr(0, 60)));
+      return source_.expected(line.begin, "words of one recording, " +
+                                              std::string(file_.substr(0, 60)) + "; found " +
+                                              std::string(field(0).substr(0, 60)));
     }
     if (channel_.empty()) channel_ = field(1);
     if (field(1) != channel_) one_channel_ = false;
     if (field(4) == "<ALT_BEGIN>") return begin_alternation(line);
-    if (field(4) == "<ALT>" || field(4) == "<ALT_END>") return next_branch(line, field(4) == "<ALT_END>");
+    if (field(4) == "<ALT>" || field(4) == "<ALT_END>")
+      return next_branch(line, field(4) == "<ALT_END>");
 
     const auto start = parse_decimal(field(2)), length = parse_decimal(field(3));
     if (!start || !length || *start > kLongest || *length > kLongest) {
-      return source_.expected(line.begin, "start and duration in seconds, found " + std::string(s_.substr(f[2].begin, std::min<std::size_t>(f[3].end - f[2].begin, 60))));
+      return source_.expected(
+          line.begin,
+          "start and duration in seconds, found " +
+              std::string(s_.substr(f[2].begin, std::min<std::size_t>(f[3].end - f[2].begin, 60))));
     }
     if (is_noise(field(4))) return std::nullopt;
     double confidence = 1;
@@ -119,7 +130,8 @@ class Ctm {
       return std::nullopt;
     }
     if (one_channel_ && *start < last_ - kBackwards) {
-      return source_.expected(line.begin, "a start not before " + show_clock(last_) + ", found " + show_clock(*start));
+      return source_.expected(
+          line.begin, "a start not before " + show_clock(last_) + ", found " + show_clock(*start));
     }
     last_ = std::max(last_, *start);
     Heard h{{}, *start, *start + *length, confidence, {}};
@@ -129,7 +141,8 @@ class Ctm {
   }
 
   std::optional<Error> begin_alternation(LineSpan line) {
-    if (in_alternation_) return source_.expected(line.begin, "<ALT> or <ALT_END>, found <ALT_BEGIN>");
+    if (in_alternation_)
+      return source_.expected(line.begin, "<ALT> or <ALT_END>, found <ALT_BEGIN>");
     in_alternation_ = true;
     branch_ = 0;
     first_ = heard_.size();
@@ -138,7 +151,8 @@ class Ctm {
   }
 
   std::optional<Error> next_branch(LineSpan line, bool last) {
-    if (!in_alternation_) return source_.expected(line.begin, "<ALT_BEGIN> before <ALT> and <ALT_END>");
+    if (!in_alternation_)
+      return source_.expected(line.begin, "<ALT_BEGIN> before <ALT> and <ALT_END>");
     ++branch_;
     if (!last) {
       branches_.emplace_back();

@@ -1,7 +1,7 @@
 // What SubRip, WebVTT and TTML have in common: lines of text shown from one time to another.
 //
-// Input: cues as a reader found them. Output: words. Cues are put in the order of their starts; text
-// that a cue shows again from the one before (rolling captions) is dropped:
+// Input: cues as a reader found them. Output: words. Cues are put in the order of their starts;
+// text that a cue shows again from the one before (rolling captions) is dropped:
 //
 //   0:00 so after c5                       so after c5
 //   0:02 so after c5 / White takes    ->   White takes
@@ -28,14 +28,15 @@ struct TimeMark {
 
 struct Cue {
   double start = 0;
-  double end = -1;      // before the start: not known
-  std::size_t at = 0;   // place in the source, for messages
+  double end = -1;     // before the start: not known
+  std::size_t at = 0;  // place in the source, for messages
   std::vector<MappedText> lines;
   std::vector<TimeMark> marks;
 };
 
 // Errors: no words; starts that run backwards by more than ten seconds.
-Result<Transcript> read_cues(const Source& source, std::vector<Cue> cues, Format format, std::string title = {});
+Result<Transcript> read_cues(const Source& source, std::vector<Cue> cues, Format format,
+                             std::string title = {});
 
 }  // namespace plyscribe::transcript
 

@@ -39,10 +39,12 @@ bool is_ctm_line(std::string_view line) {
 Format detect_format(const Source& source) {
   const std::string_view all = source.text();
   const std::string_view s = all.substr(std::min(all.find_first_not_of(" \t\r\n"), all.size()));
-  if (s.starts_with("WEBVTT") && (s.size() == 6 || std::string_view(" \t\r\n").find(s[6]) != std::string_view::npos)) {
+  if (s.starts_with("WEBVTT") &&
+      (s.size() == 6 || std::string_view(" \t\r\n").find(s[6]) != std::string_view::npos)) {
     return Format::kWebVtt;
   }
-  if (s.starts_with("<?xml") || s.starts_with("<tt") || (s.starts_with("<!--") && s.find("<tt") != std::string_view::npos) ||
+  if (s.starts_with("<?xml") || s.starts_with("<tt") ||
+      (s.starts_with("<!--") && s.find("<tt") != std::string_view::npos) ||
       (s.starts_with("<") && s.substr(0, 4096).find(":tt ") != std::string_view::npos)) {
     return Format::kTtml;
   }

@@ -19,8 +19,11 @@ constexpr Row kRows[] = {
     {"\n\n00:00:03.000 --> 00:00:05.000\nSo", Format::kSubRip},
     {"WEBVTT\n\n00:03.000 --> 00:05.000\nSo", Format::kWebVtt},
     {"\xEF\xBB\xBFWEBVTT - title\n\n00:03.000 --> 00:05.000\nSo", Format::kWebVtt},
-    {"<?xml version=\"1.0\"?><tt><body><div><p begin=\"1s\">So</p></div></body></tt>", Format::kTtml},
-    {"<tt:tt xmlns:tt=\"http://www.w3.org/ns/ttml\"><tt:body><tt:div><tt:p begin=\"1s\">So</tt:p></tt:div></tt:body></tt:tt>", Format::kTtml},
+    {"<?xml version=\"1.0\"?><tt><body><div><p begin=\"1s\">So</p></div></body></tt>",
+     Format::kTtml},
+    {"<tt:tt xmlns:tt=\"http://www.w3.org/ns/ttml\"><tt:body><tt:div><tt:p "
+     "begin=\"1s\">So</tt:p></tt:div></tt:body></tt:tt>",
+     Format::kTtml},
     {";; c\nlesson A 3.10 0.25 so 0.9", Format::kCtm},
     {"lesson 1 3.10 0.25 so", Format::kCtm},
     {"{\"words\":[{\"word\":\"so\",\"start\":1,\"end\":2}]}", Format::kJson},
@@ -45,14 +48,16 @@ TEST(Detect, OptionsOverrideIt) {
 }
 
 TEST(FormatNames, GoThereAndBack) {
-  for (const Format f : {Format::kStampedText, Format::kSubRip, Format::kWebVtt, Format::kTtml, Format::kCtm, Format::kJson}) {
+  for (const Format f : {Format::kStampedText, Format::kSubRip, Format::kWebVtt, Format::kTtml,
+                         Format::kCtm, Format::kJson}) {
     const auto parsed = parse_format_name(format_name(f));
     ASSERT_TRUE(parsed);
     EXPECT_EQ(*parsed, f);
   }
   const auto unknown = parse_format_name("doc");
   ASSERT_FALSE(unknown);
-  EXPECT_EQ(unknown.error().message, "expected a format, one of text, srt, vtt, ttml, ctm, json; found doc");
+  EXPECT_EQ(unknown.error().message,
+            "expected a format, one of text, srt, vtt, ttml, ctm, json; found doc");
 }
 
 }  // namespace

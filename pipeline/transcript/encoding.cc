@@ -72,15 +72,16 @@ void append_utf8(std::string& out, UChar32 c) {
 
 bool Source::convert(const char* encoding) {
   UErrorCode status = U_ZERO_ERROR;
-  const std::unique_ptr<UConverter, decltype(&ucnv_close)> converter(ucnv_open(encoding, &status), &ucnv_close);
+  const std::unique_ptr<UConverter, decltype(&ucnv_close)> converter(ucnv_open(encoding, &status),
+                                                                     &ucnv_close);
   if (U_FAILURE(status)) return false;
   const std::string_view in = bytes_.substr(bom_);
   std::vector<UChar> units(in.size() + 2);
   std::vector<std::int32_t> offsets(units.size());
   const char* from = in.data();
   UChar* to = units.data();
-  ucnv_toUnicode(converter.get(), &to, units.data() + units.size(), &from, in.data() + in.size(), offsets.data(),
-                 true, &status);
+  ucnv_toUnicode(converter.get(), &to, units.data() + units.size(), &from, in.data() + in.size(),
+                 offsets.data(), true, &status);
   if (U_FAILURE(status)) return false;
   const std::size_t n = static_cast<std::size_t>(to - units.data());
   for (std::size_t i = 0; i < n;) {
@@ -89,7 +90,8 @@ bool Source::convert(const char* encoding) {
     U16_NEXT(units.data(), i, n, c);
     if (U_IS_SURROGATE(c)) c = 0xFFFD;
     append_utf8(owned_, c);
-    at_.resize(owned_.size(), static_cast<std::uint32_t>(bom_ + static_cast<std::size_t>(offsets[first])));
+    at_.resize(owned_.size(),
+               static_cast<std::uint32_t>(bom_ + static_cast<std::size_t>(offsets[first])));
   }
   at_.push_back(static_cast<std::uint32_t>(bytes_.size()));
   return converted_ = true;
@@ -136,9 +138,11 @@ Result<Source> Source::decode(std::string_view bytes, std::string_view name) {
   }
   if (const std::size_t bad = find_control(s.text()); bad != std::string_view::npos) {
     constexpr std::string_view kHex = "0123456789ABCDEF";
-    const Range r = s.in_bytes({static_cast<std::uint32_t>(bad), static_cast<std::uint32_t>(bad + 1)});
+    const Range r =
+        s.in_bytes({static_cast<std::uint32_t>(bad), static_cast<std::uint32_t>(bad + 1)});
     const auto byte = static_cast<unsigned char>(bytes[r.begin]);
-    return s.expected(bad, std::string("text, found the byte 0x") + kHex[byte >> 4] + kHex[byte & 15]);
+    return s.expected(bad,
+                      std::string("text, found the byte 0x") + kHex[byte >> 4] + kHex[byte & 15]);
   }
   if (s.text().find_first_not_of(" \t\r\n\f\v") == std::string_view::npos) {
     return s.expected(0, "a transcript, found an empty file");

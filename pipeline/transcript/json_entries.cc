@@ -13,24 +13,33 @@ namespace {
 
 using Keys = std::initializer_list<std::string_view>;
 
-// Keys are compared without case, "_" and "-". Where a list has several, the first that is there counts.
-constexpr std::array kText = {"punctuatedword", "word", "text", "w", "token", "value", "content", "transcript", "display", "utf8"};
-constexpr std::array kStart = {"start", "s", "from", "begin", "starttime", "startms", "starttimems", "startoffset", "begintime",
-                               "startsec", "startseconds", "tstart", "tstartms", "ts", "t0", "t", "time", "offset",
-                               "offsetms", "toffsetms", "offsetinticks"};
-constexpr std::array kEnd = {"end", "e", "to", "endtime", "endms", "endtimems", "endoffset", "endsec", "endseconds", "tend",
-                             "endts", "t1", "stop", "until"};
-constexpr std::array kDuration = {"duration", "dur", "d", "durationms", "ddurationms", "durationinticks"};
-constexpr std::array kBothTimes = {"timestamps", "timestamp", "time", "interval", "range", "offsets"};
+// Keys are compared without case, "_" and "-". Where a list has several, the first that is there
+// counts.
+constexpr std::array kText = {"punctuatedword", "word",    "text",       "w",       "token",
+                              "value",          "content", "transcript", "display", "utf8"};
+constexpr std::array kStart = {
+    "start",       "s",           "from",         "begin",    "starttime",    "startms",
+    "starttimems", "startoffset", "begintime",    "startsec", "startseconds", "tstart",
+    "tstartms",    "ts",          "t0",           "t",        "time",         "offset",
+    "offsetms",    "toffsetms",   "offsetinticks"};
+constexpr std::array kEnd = {"end",       "e",         "to",     "endtime",    "endms",
+                             "endtimems", "endoffset", "endsec", "endseconds", "tend",
+                             "endts",     "t1",        "stop",   "until"};
+constexpr std::array kDuration = {"duration",   "dur",         "d",
+                                  "durationms", "ddurationms", "durationinticks"};
+constexpr std::array kBothTimes = {"timestamps", "timestamp", "time",
+                                   "interval",   "range",     "offsets"};
 constexpr std::array kConfidence = {"confidence", "conf", "probability", "prob", "p", "score", "c"};
 constexpr std::array kLogProbability = {"logprob", "avglogprob", "logprobability"};
 constexpr std::array kAlternatives = {"alternatives", "nbest", "hypotheses"};
 constexpr std::array kWords = {"words", "tokens", "items", "elements", "result", "results", "segs"};
-constexpr std::array kLists = {"segments", "utterances", "monologues", "transcription", "results", "result", "items",
-                               "words", "captions", "cues", "events", "channels", "sentences", "transcript"};
+constexpr std::array kLists = {"segments", "utterances", "monologues", "transcription", "results",
+                               "result",   "items",      "words",      "captions",      "cues",
+                               "events",   "channels",   "sentences",  "transcript"};
 
 template <std::size_t N>
-const JsonValue* first_of(const JsonValue& object, const std::array<const char*, N>& keys, auto accept) {
+const JsonValue* first_of(const JsonValue& object, const std::array<const char*, N>& keys,
+                          auto accept) {
   for (const char* key : keys) {
     const JsonValue* v = object.member(key);
     if (v != nullptr && accept(*v)) return v;
@@ -44,7 +53,8 @@ bool is_string(const JsonValue& v) { return v.is_string(); }
 bool is_list(const JsonValue& v) { return v.is_array() && !v.items.empty(); }
 
 bool has_time(const JsonEntry& e) {
-  return e.start || std::any_of(e.words.begin(), e.words.end(), [](const JsonEntry& w) { return w.start.has_value(); });
+  return e.start || std::any_of(e.words.begin(), e.words.end(),
+                                [](const JsonEntry& w) { return w.start.has_value(); });
 }
 
 std::string_view trim(std::string_view s) {
@@ -126,7 +136,8 @@ class Finder {
     read_confidence(v, e);
     if (const JsonValue* all = first_of(v, kAlternatives, is_list)) read_alternatives(*all, e);
     read_times(v, e);
-    if (e.words.empty() && (trim(e.text.text).empty() || e.text.text.starts_with("[_"))) return std::nullopt;
+    if (e.words.empty() && (trim(e.text.text).empty() || e.text.text.starts_with("[_")))
+      return std::nullopt;
     return e;
   }
 
@@ -152,15 +163,19 @@ class Finder {
         if (!e.start) e.start = other->start;
         if (!e.end) e.end = other->end;
       } else if (!other->text.text.empty()) {
-        e.alternatives.push_back({std::string(trim(other->text.text)), other->confidence.value_or(-1)});
+        e.alternatives.push_back(
+            {std::string(trim(other->text.text)), other->confidence.value_or(-1)});
       }
     }
-    std::erase_if(e.alternatives, [&](const Alternative& a) { return a.text.empty() || a.text == trim(e.text.text); });
+    std::erase_if(e.alternatives, [&](const Alternative& a) {
+      return a.text.empty() || a.text == trim(e.text.text);
+    });
   }
 
   void read_confidence(const JsonValue& v, JsonEntry& e) const {
     if (const JsonValue* c = first_of(v, kConfidence, is_scalar)) {
-      e.confidence = c->is_number() ? c->number : parse_decimal(trim(json_string(source_, *c).text));
+      e.confidence =
+          c->is_number() ? c->number : parse_decimal(trim(json_string(source_, *c).text));
     } else if (const JsonValue* log = first_of(v, kLogProbability, is_number)) {
       e.confidence = std::exp(std::min(log->number, 0.0));
     }
@@ -186,7 +201,8 @@ class Finder {
     }
     if (e.start && !e.end) {
       if (const JsonValue* d = first_of(v, kDuration, is_scalar)) {
-        if (const auto length = time(*d)) e.end = JsonTime{e.start->value + length->value, e.start->in_seconds};
+        if (const auto length = time(*d))
+          e.end = JsonTime{e.start->value + length->value, e.start->in_seconds};
       }
     }
   }
@@ -194,7 +210,9 @@ class Finder {
   // 12.5, "12.5", "12.5s", "300ms", "PT12.5S", "0:12.5".
   std::optional<JsonTime> time(const JsonValue& v) const {
     const double unit = v.key.ends_with("ms") ? 1e-3 : v.key.ends_with("inticks") ? 1e-7 : 0;
-    const auto with_unit = [&](double t) { return unit > 0 ? JsonTime{t * unit, true} : JsonTime{t, false}; };
+    const auto with_unit = [&](double t) {
+      return unit > 0 ? JsonTime{t * unit, true} : JsonTime{t, false};
+    };
     if (v.is_number()) return with_unit(v.number);
     const MappedText mapped = json_string(source_, v);
     std::string_view s = trim(mapped.text);
@@ -209,13 +227,14 @@ class Finder {
     return std::nullopt;
   }
 
-  // Recognisers that work in word pieces begin each new word with a blank: " N", "f3" is one word. It
-  // has no place of its own in the source.
+  // Recognisers that work in word pieces begin each new word with a blank: " N", "f3" is one word.
+  // It has no place of its own in the source.
   static void join_pieces(std::vector<JsonEntry>& entries) {
     bool blank_starts = false;
     for (std::size_t i = 0; i < entries.size(); ++i) {
       const std::string& t = entries[i].text.text;
-      if (!entries[i].words.empty() || trim(t).find_first_of(" \t\n") != std::string_view::npos) return;
+      if (!entries[i].words.empty() || trim(t).find_first_of(" \t\n") != std::string_view::npos)
+        return;
       blank_starts = blank_starts || (i > 0 && t.starts_with(' '));
     }
     if (!blank_starts) return;
@@ -239,6 +258,8 @@ class Finder {
 
 }  // namespace
 
-std::vector<JsonEntry> find_entries(const Source& source, const JsonValue& root) { return Finder(source).find(root); }
+std::vector<JsonEntry> find_entries(const Source& source, const JsonValue& root) {
+  return Finder(source).find(root);
+}
 
 }  // namespace plyscribe::transcript

@@ -22,10 +22,11 @@ struct JsonTime {
 struct JsonEntry {
   MappedText text;
   std::optional<JsonTime> start, end;
-  std::optional<double> confidence;       // as written
-  std::vector<Alternative> alternatives;  // other readings of the whole entry, confidence as written
-  std::vector<JsonEntry> words;           // its words, if it has them
-  std::size_t at = 0;                     // place in the source, for messages
+  std::optional<double> confidence;  // as written
+  std::vector<Alternative>
+      alternatives;              // other readings of the whole entry, confidence as written
+  std::vector<JsonEntry> words;  // its words, if it has them
+  std::size_t at = 0;            // place in the source, for messages
 };
 
 std::vector<JsonEntry> find_entries(const Source& source, const JsonValue& root);

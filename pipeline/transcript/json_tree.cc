@@ -52,9 +52,15 @@ class TreeMaker {
 
   bool null() { return leaf(JsonValue::Kind::kNull, 0); }
   bool boolean(bool value) { return leaf(JsonValue::Kind::kBool, value ? 1 : 0); }
-  bool number_integer(number_integer_t value) { return leaf(JsonValue::Kind::kNumber, static_cast<double>(value)); }
-  bool number_unsigned(number_unsigned_t value) { return leaf(JsonValue::Kind::kNumber, static_cast<double>(value)); }
-  bool number_float(number_float_t value, const string_t&) { return leaf(JsonValue::Kind::kNumber, value); }
+  bool number_integer(number_integer_t value) {
+    return leaf(JsonValue::Kind::kNumber, static_cast<double>(value));
+  }
+  bool number_unsigned(number_unsigned_t value) {
+    return leaf(JsonValue::Kind::kNumber, static_cast<double>(value));
+  }
+  bool number_float(number_float_t value, const string_t&) {
+    return leaf(JsonValue::Kind::kNumber, value);
+  }
   bool binary(binary_t&) { return false; }
   bool string(string_t&) {
     leaf(JsonValue::Kind::kString, 0);
@@ -64,7 +70,8 @@ class TreeMaker {
   bool key(string_t& name) {
     key_.clear();
     for (const char c : name) {
-      if (c != '_' && c != '-') key_ += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+      if (c != '_' && c != '-')
+        key_ += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
     }
     return true;
   }
@@ -74,9 +81,12 @@ class TreeMaker {
   bool end_array() { return close(); }
   bool parse_error(std::size_t, const std::string&, const nlohmann::json::exception& e) {
     problem_ = e.what();
-    if (const std::size_t at = problem_.find(": "); at != std::string::npos) problem_.erase(0, at + 2);
+    if (const std::size_t at = problem_.find(": "); at != std::string::npos)
+      problem_.erase(0, at + 2);
     if (problem_.size() > 200) problem_.resize(200);
-    std::replace_if(problem_.begin(), problem_.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20; }, ' ');
+    std::replace_if(
+        problem_.begin(), problem_.end(),
+        [](char c) { return static_cast<unsigned char>(c) < 0x20; }, ' ');
     return false;
   }
 
@@ -174,7 +184,8 @@ Result<JsonValue> parse_json(const Source& source) {
     TreeMaker maker(text, reached);
     if (!nlohmann::json::sax_parse(Cursor{reached, &reached}, Cursor{end, &reached}, &maker,
                                    nlohmann::json::input_format_t::json, false)) {
-      if (maker.too_deep()) return source.expected(maker.offset(), "JSON nested less than 100 deep");
+      if (maker.too_deep())
+        return source.expected(maker.offset(), "JSON nested less than 100 deep");
       return source.expected(maker.offset(), "valid JSON, found a " + maker.problem());
     }
     values.push_back(maker.take_root());
@@ -193,14 +204,19 @@ MappedText json_string(const Source& source, const JsonValue& value) {
   MappedText out;
   const std::string_view s = source.text();
   for (std::size_t i = value.raw.begin; i < value.raw.end;) {
-    const std::size_t slash = i + std::min<std::size_t>(s.substr(i, value.raw.end - i).find('\\'), value.raw.end - i);
+    const std::size_t slash =
+        i + std::min<std::size_t>(s.substr(i, value.raw.end - i).find('\\'), value.raw.end - i);
     out.append_verbatim(s, i, slash);
     i = slash;
     if (i + 1 >= value.raw.end) break;
     std::size_t next = i + 2;
     UChar32 c = 0;
     switch (s[i + 1]) {
-      case 'n': case 'r': case 't': case 'f': case 'b':
+      case 'n':
+      case 'r':
+      case 't':
+      case 'f':
+      case 'b':
         c = ' ';
         break;
       case 'u':
@@ -221,7 +237,8 @@ MappedText json_string(const Source& source, const JsonValue& value) {
     std::array<char, U8_MAX_LENGTH> bytes{};
     std::size_t n = 0;
     U8_APPEND_UNSAFE(bytes.data(), n, c);
-    out.append({bytes.data(), n}, {static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(next)});
+    out.append({bytes.data(), n},
+               {static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(next)});
     i = next;
   }
   return out;

@@ -17,9 +17,9 @@ namespace plyscribe::transcript {
 struct JsonValue {
   enum class Kind : std::uint8_t { kNull, kBool, kNumber, kString, kArray, kObject };
   Kind kind = Kind::kNull;
-  std::string key;      // of this member of an object, in lower case without "_" and "-"
+  std::string key;  // of this member of an object, in lower case without "_" and "-"
   double number = 0;
-  Range raw;            // of a string: between its quotes; else where the value was seen
+  Range raw;                     // of a string: between its quotes; else where the value was seen
   std::vector<JsonValue> items;  // of arrays and objects, in order
 
   bool is_string() const { return kind == Kind::kString; }

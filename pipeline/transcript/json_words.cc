@@ -32,8 +32,10 @@ double time_unit(std::vector<JsonEntry>& entries) {
   std::vector<double> lengths;
   for_each_entry(entries, [&](const JsonEntry& e) {
     if (!e.start || !e.end || e.start->in_seconds || !e.words.empty()) return;
-    const auto words = 1 + std::count(e.text.text.begin() + (e.text.text.empty() ? 0 : 1), e.text.text.end(), ' ');
-    if (e.end->value > e.start->value) lengths.push_back((e.end->value - e.start->value) / static_cast<double>(words));
+    const auto words =
+        1 + std::count(e.text.text.begin() + (e.text.text.empty() ? 0 : 1), e.text.text.end(), ' ');
+    if (e.end->value > e.start->value)
+      lengths.push_back((e.end->value - e.start->value) / static_cast<double>(words));
   });
   if (lengths.empty()) return 1;
   const auto middle = lengths.begin() + static_cast<std::ptrdiff_t>(lengths.size() / 2);
@@ -44,16 +46,21 @@ double time_unit(std::vector<JsonEntry>& entries) {
 // Confidences come as 0..1, as percent, or as logarithms.
 double confidence_unit(std::vector<JsonEntry>& entries) {
   double most = 0;
-  for_each_entry(entries, [&](const JsonEntry& e) { most = std::max(most, e.confidence.value_or(0)); });
+  for_each_entry(entries,
+                 [&](const JsonEntry& e) { most = std::max(most, e.confidence.value_or(0)); });
   return most > 1.001 && most <= 100 ? 0.01 : 1;
 }
 
-double as_probability(double c, double unit) { return std::clamp(c < 0 ? std::exp(c) : c * unit, 0.0, 1.0); }
+double as_probability(double c, double unit) {
+  return std::clamp(c < 0 ? std::exp(c) : c * unit, 0.0, 1.0);
+}
 
 bool is_word(const JsonEntry& e) {
   const std::size_t first = e.text.text.find_first_not_of(' ');
-  return e.words.empty() && (first == std::string::npos || e.text.text.find_first_of(" \n\t", first) == std::string::npos ||
-                             e.text.text.find_last_not_of(" \n\t") < e.text.text.find_first_of(" \n\t", first));
+  return e.words.empty() &&
+         (first == std::string::npos ||
+          e.text.text.find_first_of(" \n\t", first) == std::string::npos ||
+          e.text.text.find_last_not_of(" \n\t") < e.text.text.find_first_of(" \n\t", first));
 }
 
 class JsonWords {
@@ -69,7 +76,8 @@ class JsonWords {
         if (*t) **t = {(*t)->value * ((*t)->in_seconds ? 1 : unit), true};
       }
       if (e.confidence) e.confidence = as_probability(*e.confidence, scale);
-      for (Alternative& a : e.alternatives) a.confidence = a.confidence == -1 ? 0 : as_probability(a.confidence, scale);
+      for (Alternative& a : e.alternatives)
+        a.confidence = a.confidence == -1 ? 0 : as_probability(a.confidence, scale);
       if (!e.start && !e.words.empty()) e.start = e.words.front().start;
       if (!e.end && !e.words.empty()) e.end = e.words.back().end;
     });
@@ -80,7 +88,8 @@ class JsonWords {
     }
     for (const JsonEntry& e : entries_) {
       if (words_only) {
-        builder_.word_in_flow(e.text, e.start->value, end_of(e), e.confidence.value_or(1), e.alternatives);
+        builder_.word_in_flow(e.text, e.start->value, end_of(e), e.confidence.value_or(1),
+                              e.alternatives);
       } else {
         segment(e);
       }
@@ -89,7 +98,8 @@ class JsonWords {
       if (const JsonValue* t = root.member("title"); t != nullptr && t->is_string()) {
         builder_.title(normal_form(json_string(source_, *t)).text);
       }
-      if (const JsonValue* d = root.member("duration"); d != nullptr && d->is_number() && d->number * unit < 1e6) {
+      if (const JsonValue* d = root.member("duration");
+          d != nullptr && d->is_number() && d->number * unit < 1e6) {
         builder_.duration(d->number * unit);
       }
     }
@@ -97,8 +107,9 @@ class JsonWords {
   }
 
  private:
-  // Entries without a start follow the one before. Times must not run backwards: segments that overlap
-  // a little are put in order, words stay in the order they were said and get their times mended.
+  // Entries without a start follow the one before. Times must not run backwards: segments that
+  // overlap a little are put in order, words stay in the order they were said and get their times
+  // mended.
   std::optional<Error> put_in_order(std::vector<JsonEntry>& entries, bool words) {
     double last = 0;
     for (JsonEntry& e : entries) {
@@ -106,18 +117,22 @@ class JsonWords {
         return source_.expected(e.at, "a start time of 0 or more, in seconds or milliseconds");
       }
       if (e.start && e.start->value < last - (words ? kWordsBackwards : kSegmentsBackwards)) {
-        return source_.expected(e.at, "a start time not before " + show_clock(last) + ", found " + show_clock(e.start->value));
+        return source_.expected(e.at, "a start time not before " + show_clock(last) + ", found " +
+                                          show_clock(e.start->value));
       }
       if (e.start) last = std::max(last, e.start->value);
       e.start = e.start.value_or(JsonTime{last, true});
       if (e.end && !(e.end->value >= e.start->value && e.end->value < kLongest)) e.end.reset();
     }
-    const auto earlier = [](const JsonEntry& a, const JsonEntry& b) { return a.start->value < b.start->value; };
+    const auto earlier = [](const JsonEntry& a, const JsonEntry& b) {
+      return a.start->value < b.start->value;
+    };
     if (!words) {
       std::stable_sort(entries.begin(), entries.end(), earlier);
     } else if (!std::is_sorted(entries.begin(), entries.end(), earlier)) {
       std::vector<WordTime> times;
-      for (const JsonEntry& e : entries) times.push_back({e.start->value, e.end ? e.end->value : e.start->value});
+      for (const JsonEntry& e : entries)
+        times.push_back({e.start->value, e.end ? e.end->value : e.start->value});
       mend_clock(times);
       for (std::size_t i = 0; i < times.size(); ++i) {
         entries[i].start->value = times[i].start;
@@ -163,7 +178,10 @@ Result<Transcript> read_json_words(const Source& source) {
   auto root = parse_json(source);
   if (!root) return root.error();
   std::vector<JsonEntry> entries = find_entries(source, *root);
-  if (entries.empty()) return source.expected(0, "JSON with timed words or segments, such as {\"words\": [{\"word\", \"start\", \"end\"}]}");
+  if (entries.empty())
+    return source.expected(
+        0,
+        "JSON with timed words or segments, such as {\"words\": [{\"word\", \"start\", \"end\"}]}");
   return JsonWords(source, std::move(entries)).read(*root);
 }
 

@@ -4,8 +4,9 @@
 //   t.append("&", {10, 15});   // the five bytes "&amp;" at 10 of the source gave one character
 //   t.origin(0, 1);            // {10, 15}
 //
-// Readers strip markup and undo escapes while they append; what comes after (normalising, splitting)
-// keeps the map. Invariant: from.size() == text.size(); the bytes of one character share one Range.
+// Readers strip markup and undo escapes while they append; what comes after (normalising,
+// splitting) keeps the map. Invariant: from.size() == text.size(); the bytes of one character share
+// one Range.
 #ifndef PLYSCRIBE_TRANSCRIPT_MAPPED_TEXT_H_
 #define PLYSCRIBE_TRANSCRIPT_MAPPED_TEXT_H_
 

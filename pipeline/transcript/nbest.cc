@@ -33,7 +33,8 @@ std::string join(std::span<const std::string> words) {
 
 bool same(std::string_view a, std::string_view b) {
   const auto lower = [](char c) { return std::tolower(static_cast<unsigned char>(c)); };
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [&](char x, char y) { return lower(x) == lower(y); });
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [&](char x, char y) { return lower(x) == lower(y); });
 }
 
 void add(Word& word, std::string text, double confidence) {
@@ -56,7 +57,9 @@ void attach_alternative(const Alternative& other, std::span<Word> words) {
 
   // cost[i][j]: edits between the words from i and theirs from j.
   std::vector<std::size_t> cost((n + 1) * (m + 1));
-  const auto at = [&](std::size_t i, std::size_t j) -> std::size_t& { return cost[i * (m + 1) + j]; };
+  const auto at = [&](std::size_t i, std::size_t j) -> std::size_t& {
+    return cost[i * (m + 1) + j];
+  };
   for (std::size_t i = n + 1; i-- > 0;) {
     for (std::size_t j = m + 1; j-- > 0;) {
       if (i == n || j == m) {
@@ -94,15 +97,17 @@ void attach_alternative(const Alternative& other, std::span<Word> words) {
   }
 }
 
-std::vector<Alternative> tidy_alternatives(std::vector<Alternative> alternatives, const std::string& heard) {
+std::vector<Alternative> tidy_alternatives(std::vector<Alternative> alternatives,
+                                           const std::string& heard) {
   Word word;
   word.text = heard;
   for (const Alternative& a : alternatives) {
     std::string text = join(bare_words(a.text));
     if (!text.empty()) add(word, std::move(text), a.confidence);
   }
-  std::stable_sort(word.alternatives.begin(), word.alternatives.end(),
-                   [](const Alternative& a, const Alternative& b) { return a.confidence > b.confidence; });
+  std::stable_sort(
+      word.alternatives.begin(), word.alternatives.end(),
+      [](const Alternative& a, const Alternative& b) { return a.confidence > b.confidence; });
   return std::move(word.alternatives);
 }
 

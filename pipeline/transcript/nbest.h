@@ -15,13 +15,14 @@ namespace plyscribe::transcript {
 //   words       knight  d5  takes          other "night be five takes"
 //   gets        night   be five  -
 //
-// Words and readings pair up from the left; a last word gets what is left over. Words that the other
-// transcript leaves out, or has more of, change nothing. Cost: product of the lengths; nothing is done
-// above 250,000.
+// Words and readings pair up from the left; a last word gets what is left over. Words that the
+// other transcript leaves out, or has more of, change nothing. Cost: product of the lengths;
+// nothing is done above 250,000.
 void attach_alternative(const Alternative& other, std::span<Word> words);
 
 // In normal form, without marks, without doubles and without `heard`; best first.
-std::vector<Alternative> tidy_alternatives(std::vector<Alternative> alternatives, const std::string& heard);
+std::vector<Alternative> tidy_alternatives(std::vector<Alternative> alternatives,
+                                           const std::string& heard);
 
 }  // namespace plyscribe::transcript
 

@@ -19,8 +19,10 @@ std::string attach(std::vector<const char*> heard, const char* other) {
 }
 
 TEST(NBest, ReadingsLieBesideTheirWords) {
-  EXPECT_EQ(attach({"knight", "d", "five", "takes"}, "night be five takes"), "knight|night d|be five takes");
-  EXPECT_EQ(attach({"knight", "d5", "takes"}, "night be five takes."), "knight|night d5|be five takes");
+  EXPECT_EQ(attach({"knight", "d", "five", "takes"}, "night be five takes"),
+            "knight|night d|be five takes");
+  EXPECT_EQ(attach({"knight", "d5", "takes"}, "night be five takes."),
+            "knight|night d5|be five takes");
   EXPECT_EQ(attach({"before", "he", "goes"}, "b four he goes"), "before|b four he goes");
   EXPECT_EQ(attach({"b", "four", "he"}, "before he"), "b|before four he");
   EXPECT_EQ(attach({"a", "b", "c"}, "a c"), "a b c");
@@ -31,7 +33,8 @@ TEST(NBest, ReadingsLieBesideTheirWords) {
 }
 
 TEST(NBest, AlternativesAreTidied) {
-  const auto tidy = tidy_alternatives({{" See,", 0.2}, {"c", 0.9}, {"see", 0.1}, {"sea", 0.6}, {"See", 0.4}, {".", 0.4}}, "C");
+  const auto tidy = tidy_alternatives(
+      {{" See,", 0.2}, {"c", 0.9}, {"see", 0.1}, {"sea", 0.6}, {"See", 0.4}, {".", 0.4}}, "C");
   std::string s;
   for (const Alternative& a : tidy) s += fmt::format("{}:{:g} ", a.text, a.confidence);
   EXPECT_EQ(s, "sea:0.6 See:0.4 see:0.1 ");

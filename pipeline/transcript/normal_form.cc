@@ -23,8 +23,8 @@ UChar32 next_character(const std::string& s, std::size_t& i) {
 
 constexpr UChar32 kFirstMark = 0x300;  // below it every character is composed and starts anew
 
-// Composes what is decomposed, one stretch between composition boundaries after the other. A stretch
-// that changes has one origin.
+// Composes what is decomposed, one stretch between composition boundaries after the other. A
+// stretch that changes has one origin.
 void compose(MappedText& t) {
   UErrorCode status = U_ZERO_ERROR;
   const icu::Normalizer2* nfc = icu::Normalizer2::getNFCInstance(status);
@@ -34,7 +34,8 @@ void compose(MappedText& t) {
   std::size_t kept = 0;  // [kept, i) is unchanged so far
   const auto keep_to = [&](std::size_t i) {
     out.text.append(t.text, kept, i - kept);
-    out.from.insert(out.from.end(), t.from.begin() + static_cast<std::ptrdiff_t>(kept), t.from.begin() + static_cast<std::ptrdiff_t>(i));
+    out.from.insert(out.from.end(), t.from.begin() + static_cast<std::ptrdiff_t>(kept),
+                    t.from.begin() + static_cast<std::ptrdiff_t>(i));
   };
   for (std::size_t i = 0; i < t.text.size();) {
     const std::size_t first = i;
@@ -47,7 +48,8 @@ void compose(MappedText& t) {
     const std::string_view piece = std::string_view(t.text).substr(first, i - first);
     std::string composed;
     status = U_ZERO_ERROR;
-    nfc->normalize(icu::UnicodeString::fromUTF8(icu::StringPiece(piece.data(), static_cast<std::int32_t>(piece.size()))),
+    nfc->normalize(icu::UnicodeString::fromUTF8(
+                       icu::StringPiece(piece.data(), static_cast<std::int32_t>(piece.size()))),
                    status)
         .toUTF8String(composed);
     if (composed == piece) continue;
@@ -66,8 +68,8 @@ bool is_blank_at(const std::string& s, std::size_t i) {
 }
 
 bool is_format_mark(UChar32 c) {
-  return c == 0x00AD || c == 0x200B || c == 0x200E || c == 0x200F || (c >= 0x202A && c <= 0x202E) || c == 0x2060 ||
-         (c >= 0x2066 && c <= 0x2069) || c == 0xFE0E || c == 0xFE0F || c == 0xFEFF;
+  return c == 0x00AD || c == 0x200B || c == 0x200E || c == 0x200F || (c >= 0x202A && c <= 0x202E) ||
+         c == 0x2060 || (c >= 0x2066 && c <= 0x2069) || c == 0xFE0E || c == 0xFE0F || c == 0xFEFF;
 }
 
 // The plain spelling of c, or nullptr where c stays as it is. The dash of "e2–e4" is a hyphen, the
@@ -79,13 +81,32 @@ const char* plain_spelling(UChar32 c, bool between_letters) {
   if (is_format_mark(c)) return "";
   if (u_isUWhiteSpace(c)) return " ";
   switch (c) {
-    case 0x2018: case 0x2019: case 0x201A: case 0x201B: case 0x2032: case 0x02BC: case 0x00B4: case 0xFF07:
+    case 0x2018:
+    case 0x2019:
+    case 0x201A:
+    case 0x201B:
+    case 0x2032:
+    case 0x02BC:
+    case 0x00B4:
+    case 0xFF07:
       return "'";
-    case 0x201C: case 0x201D: case 0x201E: case 0x201F: case 0x2033: case 0x00AB: case 0x00BB: case 0xFF02:
+    case 0x201C:
+    case 0x201D:
+    case 0x201E:
+    case 0x201F:
+    case 0x2033:
+    case 0x00AB:
+    case 0x00BB:
+    case 0xFF02:
       return "\"";
-    case 0x2010: case 0x2011: case 0x2212: case 0xFE63: case 0xFF0D:
+    case 0x2010:
+    case 0x2011:
+    case 0x2212:
+    case 0xFE63:
+    case 0xFF0D:
       return "-";
-    case 0x2012: case 0x2013:
+    case 0x2012:
+    case 0x2013:
       return between_letters ? "-" : "\xE2\x80\x94";
     case 0x2015:
       return "\xE2\x80\x94";
@@ -108,7 +129,8 @@ MappedText normal_form(MappedText t) {
   for (std::size_t i = 0; i < t.text.size();) {
     const std::size_t first = i;
     const UChar32 c = next_character(t.text, i);
-    const bool between_letters = first > 0 && !out.text.empty() && out.text.back() != ' ' && !is_blank_at(t.text, i);
+    const bool between_letters =
+        first > 0 && !out.text.empty() && out.text.back() != ' ' && !is_blank_at(t.text, i);
     const char* plain = c < 0x80 ? nullptr : plain_spelling(c, between_letters);
     if (plain != nullptr) {
       out.append(plain, t.origin(first, i));

@@ -21,7 +21,9 @@ class Source {
   // Errors: nothing in it, bytes that are no text, a file too large (over 256 MB).
   static Result<Source> decode(std::string_view bytes, std::string_view name);
 
-  std::string_view text() const { return converted_ ? std::string_view(owned_) : bytes_.substr(bom_); }
+  std::string_view text() const {
+    return converted_ ? std::string_view(owned_) : bytes_.substr(bom_);
+  }
 
   // A range of text() as a range of the file's own bytes.
   Range in_bytes(Range r) const;
@@ -36,10 +38,11 @@ class Source {
   void keep_utf8_with_damage();
 
   std::string_view bytes_, name_;
-  std::size_t bom_ = 0;        // bytes before the text
-  bool converted_ = false;     // owned_ and at_ are in use
+  std::size_t bom_ = 0;     // bytes before the text
+  bool converted_ = false;  // owned_ and at_ are in use
   std::string owned_;
-  std::vector<std::uint32_t> at_;  // at_[i]: byte of the file that text()[i] starts in; one more for the end
+  std::vector<std::uint32_t>
+      at_;  // at_[i]: byte of the file that text()[i] starts in; one more for the end
 };
 
 }  // namespace plyscribe::transcript

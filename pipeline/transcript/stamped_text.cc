@@ -5,10 +5,11 @@
 //
 //   **0:37** - So after c5, White takes [0:41] and ...
 //
-// Stamps: "[m:ss]" and "[h:mm:ss]" anywhere; "(m:ss)" where a line starts; bare "m:ss" where a paragraph
-// starts, alone on a line, or at any line's start in a file whose first stamp is bare. A second time
-// in the stamp ("[0:03 - 0:37]") is ignored. Not spoken: headings, front matter, fences, rules, list
-// marks, emphasis, link targets, speaker labels ("ANNA:", "**Anna:**", "Speaker 1:", ">>").
+// Stamps: "[m:ss]" and "[h:mm:ss]" anywhere; "(m:ss)" where a line starts; bare "m:ss" where a
+// paragraph starts, alone on a line, or at any line's start in a file whose first stamp is bare. A
+// second time in the stamp ("[0:03 - 0:37]") is ignored. Not spoken: headings, front matter,
+// fences, rules, list marks, emphasis, link targets, speaker labels ("ANNA:", "**Anna:**", "Speaker
+// 1:", ">>").
 #include <algorithm>
 #include <optional>
 #include <utility>
@@ -22,8 +23,8 @@ namespace plyscribe::transcript {
 namespace {
 
 constexpr auto npos = std::string_view::npos;
-constexpr double kPause = 0.8;        // silence at a paragraph's end, seconds
-constexpr double kBackwards = 1.0;    // stamps may go back by so much: they are rounded
+constexpr double kPause = 0.8;      // silence at a paragraph's end, seconds
+constexpr double kBackwards = 1.0;  // stamps may go back by so much: they are rounded
 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\f' || c == '\v'; }
 std::size_t skip(std::string_view s, std::size_t i, std::string_view of) {
@@ -32,7 +33,8 @@ std::size_t skip(std::string_view s, std::size_t i, std::string_view of) {
 
 class StampedText {
  public:
-  explicit StampedText(const Source& source) : source_(source), s_(source.text()), builder_(source) {}
+  explicit StampedText(const Source& source)
+      : source_(source), s_(source.text()), builder_(source) {}
 
   Result<Transcript> read() {
     for (std::size_t begin = front_matter(); begin < s_.size() && !error_;) {
@@ -41,7 +43,8 @@ class StampedText {
       begin = end + (s_.substr(end).starts_with("\r\n") ? 2 : 1);
     }
     if (error_) return *error_;
-    if (style_ == '\0') return source_.expected(0, "a time stamp such as [1:05] before the words, found none");
+    if (style_ == '\0')
+      return source_.expected(0, "a time stamp such as [1:05] before the words, found none");
     flush();
     builder_.title(title_);
     return builder_.finish(Format::kStampedText, kPause);
@@ -66,7 +69,8 @@ class StampedText {
     raw.append_verbatim(s_, begin, end);
     std::string title = normal_form(raw).text;
     std::erase_if(title, [](char c) { return c == '*' || c == '`'; });
-    const std::size_t first = title.find_first_not_of(" \t\"'#"), last = title.find_last_not_of(" \t\"'#");
+    const std::size_t first = title.find_first_not_of(" \t\"'#"),
+                      last = title.find_last_not_of(" \t\"'#");
     if (first != npos) title_ = title.substr(first, last - first + 1);
   }
 
@@ -81,7 +85,8 @@ class StampedText {
       after_blank_line_ = true;
       return;  // a rule, or the line under a heading
     }
-    if (const std::size_t level = skip(text, 0, "#"); level > 0 && level < 7 && level < text.size() && is_blank(text[level])) {
+    if (const std::size_t level = skip(text, 0, "#");
+        level > 0 && level < 7 && level < text.size() && is_blank(text[level])) {
       heading(i + level, end);
       after_blank_line_ = true;
       return;
@@ -117,13 +122,15 @@ class StampedText {
     if (const auto stamp = stamp_at(rest(at), false)) {
       const std::size_t after = at + stamp->length;
       const bool alone = skip(rest(after), 0, "*_`:- \t") == end - after;
-      const bool stands_out = stamp->style != '-' || stamp->style == style_ || starts_paragraph || alone || style_ == '\0';
+      const bool stands_out = stamp->style != '-' || stamp->style == style_ || starts_paragraph ||
+                              alone || style_ == '\0';
       const bool foreign = style_ != '\0' && stamp->style != '[' && stamp->style != style_;
       if (stands_out && !(foreign && stamp->time < last_)) {
         open(*stamp, at);
         i = after + skip(rest(after), 0, "*_`");
         i += skip(rest(i), 0, ":|- \t");
-        while (rest(i).starts_with("\xE2\x80\x93") || rest(i).starts_with("\xE2\x80\x94")) i += 3 + skip(rest(i + 3), 0, " \t");
+        while (rest(i).starts_with("\xE2\x80\x93") || rest(i).starts_with("\xE2\x80\x94"))
+          i += 3 + skip(rest(i + 3), 0, " \t");
         return i + label_length(rest(i));
       }
     }
@@ -133,9 +140,11 @@ class StampedText {
   void open(const Stamp& stamp, std::size_t at) {
     if (error_) return;
     if (!stamp.valid) {
-      error_ = source_.expected(at, "a time such as [1:05] or [1:02:03], found " + std::string(stamp.text));
+      error_ = source_.expected(
+          at, "a time such as [1:05] or [1:02:03], found " + std::string(stamp.text));
     } else if (style_ != '\0' && stamp.time < last_ - kBackwards) {
-      error_ = source_.expected(at, "a time stamp not before " + show_clock(last_) + ", found " + show_clock(stamp.time));
+      error_ = source_.expected(
+          at, "a time stamp not before " + show_clock(last_) + ", found " + show_clock(stamp.time));
     } else if (style_ != '\0' && stamp.time <= last_) {
       return;  // goes on with the caption that is open
     } else {
@@ -146,7 +155,8 @@ class StampedText {
     }
   }
 
-  // Words before the first stamp are spoken only if it leaves them time; else they are a title page.
+  // Words before the first stamp are spoken only if it leaves them time; else they are a title
+  // page.
   void flush(double now = 0) {
     const MappedText text = std::exchange(text_, {});
     if (style_ != '\0') return builder_.text(text);
@@ -175,17 +185,21 @@ class StampedText {
           open(*stamp, i);
           plain = i + stamp->length;
           i = plain - 1;
-        } else if (const std::size_t text_end = rest.substr(0, kLookAhead).find(']'); text_end != npos) {
+        } else if (const std::size_t text_end = rest.substr(0, kLookAhead).find(']');
+                   text_end != npos) {
           // [text](target)
           if (!rest.substr(text_end + 1).starts_with('(')) continue;
-          const std::size_t close = rest.substr(0, text_end + kLookAhead).find_first_of(") \t", text_end + 2);
+          const std::size_t close =
+              rest.substr(0, text_end + kLookAhead).find_first_of(") \t", text_end + 2);
           if (close == npos || rest[close] != ')') continue;
           copy_to(i);
           text_.append_verbatim(s_, i + 1, i + text_end);
           plain = i + close + 1;
           i = plain - 1;
         }
-      } else if (c == '*' || c == '`' || (c == '_' && (i == begin || i + 1 == end || is_blank(s_[i - 1]) || is_blank(s_[i + 1])))) {
+      } else if (c == '*' || c == '`' ||
+                 (c == '_' &&
+                  (i == begin || i + 1 == end || is_blank(s_[i - 1]) || is_blank(s_[i + 1])))) {
         copy_to(i);
         plain = i + 1;
       }
@@ -197,12 +211,12 @@ class StampedText {
   const Source& source_;
   std::string_view s_;
   Builder builder_;
-  MappedText text_;       // of the open caption
+  MappedText text_;  // of the open caption
   std::string title_;
-  char style_ = '\0';     // of the first stamp; none seen yet
-  double last_ = 0;       // its time
+  char style_ = '\0';  // of the first stamp; none seen yet
+  double last_ = 0;    // its time
   bool after_blank_line_ = true;
-  Range first_line_;      // before any stamp
+  Range first_line_;  // before any stamp
   std::optional<Error> error_;
 };
 

@@ -33,14 +33,16 @@ constexpr Row kAccepts[] = {
     {"[0:03] So\n\nafter\n\n[0:05] c5", "So after / c5", ""},
     {"[0:03] So\n[0:03] after\n[0:02] c5", "So after c5", ""},
     // Markdown.
-    {"# Title\n\n**[0:03]** So *after* **c5**\n\n- [0:05] takes\n* `0:07` ok\n> [0:09] and", "So after c5 / takes / ok / and", ""},
+    {"# Title\n\n**[0:03]** So *after* **c5**\n\n- [0:05] takes\n* `0:07` ok\n> [0:09] and",
+     "So after c5 / takes / ok / and", ""},
     {"1. [0:03] So\n2. [0:05] takes", "So / takes", ""},
     {"[0:03] 1. e4 e5\n1. d4", "1. e4 e5 1. d4", ""},
     {"[0:03](https://x.y/?t=3) So [after](http://u.v) c5", "So after c5", ""},
     {"## 0:03 Chapter\nSo after\n\n---\n\n## 0:05 Other\nc5", "So after / c5", ""},
     {"---\ntitle: A\n---\n[0:03] So", "So", ""},
     // Speakers.
-    {"[0:03] ANNA: So\n[0:05] **Bob:** takes\n[0:07] >> ok\n[0:09] Speaker 1: and", "So / takes / ok / and", ""},
+    {"[0:03] ANNA: So\n[0:05] **Bob:** takes\n[0:07] >> ok\n[0:09] Speaker 1: and",
+     "So / takes / ok / and", ""},
     {"[0:03] White: fine. Here: look", "White: fine. Here: look", ""},
     // Before the first stamp.
     {"My lesson\n\n[0:03] So", "So", ""},
@@ -87,7 +89,8 @@ TEST(StampedText, TitleIsTheFirstHeading) {
 
 TEST(StampedText, WordsShareTheTimeOfTheirCaption) {
   // 3 s less a pause of 0.8 for five words of one weight; the last caption goes on at that pace.
-  const auto t = read_as(Format::kStampedText, "[0:02] four four four four four\n\n[0:05] four four");
+  const auto t =
+      read_as(Format::kStampedText, "[0:02] four four four four four\n\n[0:05] four four");
   EXPECT_EQ(show_captions(t), "2-5 5-6.68");
   ASSERT_TRUE(t);
   EXPECT_DOUBLE_EQ(t->words[0].start, 2);
@@ -97,13 +100,16 @@ TEST(StampedText, WordsShareTheTimeOfTheirCaption) {
 }
 
 TEST(StampedText, ALongGapIsSilence) {
-  const auto t = read_as(Format::kStampedText, "[0:00] one two three four five\n[0:02] and\n[1:00] one two three four five\n[1:02] six");
+  const auto t = read_as(
+      Format::kStampedText,
+      "[0:00] one two three four five\n[0:02] and\n[1:00] one two three four five\n[1:02] six");
   ASSERT_TRUE(t);
   EXPECT_LT(t->words[5].end, 4) << "\"and\" does not last until 1:00";
 }
 
 TEST(StampedText, SentencesRunOverParagraphs) {
-  const auto t = read_as(Format::kStampedText, "[0:03] So after\n\n[0:05] c5. He takes! Good,\n\n[0:09] yes");
+  const auto t =
+      read_as(Format::kStampedText, "[0:03] So after\n\n[0:05] c5. He takes! Good,\n\n[0:09] yes");
   ASSERT_TRUE(t);
   std::string s;
   for (const Word& w : t->words) s += std::to_string(w.sentence);

@@ -31,11 +31,13 @@ std::optional<Stamp> stamp_at(std::string_view s, bool brackets_only) {
   stamp.valid = time.has_value();
   stamp.time = time.value_or(0);
   i += n;
-  if (const std::size_t to = s.substr(0, i + 40).find_first_not_of(" \t->\xE2\x80\x93\x94", i); to != npos && to > i) {
+  if (const std::size_t to = s.substr(0, i + 40).find_first_not_of(" \t->\xE2\x80\x93\x94", i);
+      to != npos && to > i) {
     if (const std::size_t second = clock_length(s.substr(to, 40)); second > 0) i = to + second;
   }
   if (stamp.style == '-') {
-    if (i < s.size() && !is_blank(s[i]) && std::string_view("*_`]|:").find(s[i]) == npos) return std::nullopt;
+    if (i < s.size() && !is_blank(s[i]) && std::string_view("*_`]|:").find(s[i]) == npos)
+      return std::nullopt;
     if (!stamp.valid) return std::nullopt;  // "5:75" is no stamp, just text
   } else {
     i = skip(s, i, " \t");
@@ -63,7 +65,9 @@ std::size_t label_length(std::string_view s) {
   }
   if (end < s.size() && !is_blank(s[end])) return 0;
   if (name.starts_with("Speaker ") && name.size() > 8 && is_digit(name.back())) return end;
-  const bool capitals = std::all_of(name.begin(), name.end(), [](char c) { return is_upper(c) || is_digit(c) || is_blank(c) || c == '.' || c == '-'; });
+  const bool capitals = std::all_of(name.begin(), name.end(), [](char c) {
+    return is_upper(c) || is_digit(c) || is_blank(c) || c == '.' || c == '-';
+  });
   return capitals && std::count_if(name.begin(), name.end(), is_upper) >= 3 ? end : 0;
 }
 
@@ -74,7 +78,9 @@ std::optional<Stamp> name_and_stamp(std::string_view line) {
   if (at == 0 || last == npos) return std::nullopt;
   for (std::size_t i = 0; i < at; ++i) {
     const bool starts_word = !is_blank(line[i]) && (i == 0 || is_blank(line[i - 1]));
-    if (line[i] == '.' || line[i] == ',' || (starts_word && !is_upper(line[i]) && !is_digit(line[i]))) return std::nullopt;
+    if (line[i] == '.' || line[i] == ',' ||
+        (starts_word && !is_upper(line[i]) && !is_digit(line[i])))
+      return std::nullopt;
   }
   const auto stamp = stamp_at(line.substr(at), false);
   if (!stamp || skip(line, at + stamp->length, ": \t") < line.size()) return std::nullopt;

@@ -11,7 +11,7 @@ constexpr std::size_t kLookAhead = 300;  // bytes, for link texts and targets
 
 struct Stamp {
   std::size_t length = 0;  // brackets and a link after them included
-  char style = '\0';  // '[', '(' or '-' for bare
+  char style = '\0';       // '[', '(' or '-' for bare
   double time = 0;
   bool valid = false;     // "[1:75]" is a stamp that cannot be read
   std::string_view text;  // the time as written

@@ -5,7 +5,8 @@
 //   So after <i>c5</i>,
 //   White takes
 //
-// Tolerated: missing numbers, blank lines inside a cue, "." before the milliseconds, hours left out.
+// Tolerated: missing numbers, blank lines inside a cue, "." before the milliseconds, hours left
+// out.
 #include <algorithm>
 
 #include "transcript/caption_markup.h"
@@ -27,7 +28,7 @@ Result<Transcript> read_subrip(const Source& source) {
   const std::string_view s = source.text();
   std::vector<Cue> cues;
   std::size_t text = 0, text_end = 0;  // of the open cue, [text, text_end)
-  std::size_t number = 0;              // where a line that may number the next cue begins; text_end for none
+  std::size_t number = 0;  // where a line that may number the next cue begins; text_end for none
   const auto close = [&](std::size_t end) {
     if (!cues.empty()) add_marked_up(s, text, end, cues.back());
   };
@@ -51,7 +52,8 @@ Result<Transcript> read_subrip(const Source& source) {
     begin = line.next;
   }
   close(text_end);
-  if (cues.empty()) return source.expected(0, "a line of times such as 00:01:02,500 --> 00:01:04,000, found none");
+  if (cues.empty())
+    return source.expected(0, "a line of times such as 00:01:02,500 --> 00:01:04,000, found none");
   return read_cues(source, std::move(cues), Format::kSubRip);
 }
 

@@ -37,7 +37,8 @@ inline std::string show_times(const Result<Transcript>& r) {
 inline std::string show_captions(const Result<Transcript>& r) {
   if (!r) return "! " + r.error().message;
   std::string s;
-  for (const Caption& c : r->captions) s += fmt::format("{}{:g}-{:g}", s.empty() ? "" : " ", c.start, c.end);
+  for (const Caption& c : r->captions)
+    s += fmt::format("{}{:g}-{:g}", s.empty() ? "" : " ", c.start, c.end);
   return s;
 }
 
@@ -51,11 +52,13 @@ inline std::string find_fault(const Transcript& t, std::string_view source) {
   std::uint32_t sentence = 0;
   for (std::size_t i = 0; i < t.words.size(); ++i) {
     const Word& w = t.words[i];
-    const auto fault = [&](std::string_view what) { return fmt::format("word {} \"{}\": {}", i, w.text, what); };
+    const auto fault = [&](std::string_view what) {
+      return fmt::format("word {} \"{}\": {}", i, w.text, what);
+    };
     if (w.text.empty()) return fault("empty");
     if (!(w.start >= 0 && w.start < 1e7 && w.end >= w.start)) return fault("time");
-    if (t.format != Format::kJson && t.format != Format::kCtm && w.start < last - 10.001) return fault("order");
-    last = w.start > last ? w.start : last;
+    if (w.start < last) return fault("order");
+    last = w.start;
     if (!(w.confidence >= 0 && w.confidence <= 1)) return fault("confidence");
     if (w.sentence < sentence || w.sentence > sentence + 1) return fault("sentence");
     sentence = w.sentence;

@@ -22,7 +22,8 @@ constexpr Reader kReaders[] = {
 
 }  // namespace
 
-Result<Transcript> read_transcript(std::string_view bytes, std::string_view name, const ReadOptions& options) {
+Result<Transcript> read_transcript(std::string_view bytes, std::string_view name,
+                                   const ReadOptions& options) {
   const auto source = Source::decode(bytes, name);
   if (!source) return source.error();
   const Format format = options.detect ? detect_format(*source) : options.format;

@@ -26,7 +26,7 @@ struct Alternative {
 struct Word {
   std::string text;
   std::string lead;    // opening marks before it: quote, bracket
-  std::string trail;   // marks after it: "," "." "?!" "..."
+  std::string trail;   // marks after it: "," "." "?!" "..." "—"; " -" where a dash stood free
   double start = 0;    // seconds; interpolated inside the caption unless timed
   double end = 0;
   double confidence = 1;  // 0..1; 1 where the recogniser gave none

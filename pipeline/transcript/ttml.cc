@@ -5,10 +5,11 @@
 //     <p begin="6s"><span begin="0s">and</span> <span begin="0.4s">I</span></p>
 //   </div></body></tt>
 //
-// Each p is a cue; spans with times of their own inside it give time marks. Times count from the start
-// of the element around, or in a timeContainer="seq" from the end of the element before. Metadata,
-// ruby annotations and animation are left out. White space is not kept, even where xml:space asks for
-// it: between words it means nothing. Namespace prefixes are not looked up, only local names count.
+// Each p is a cue; spans with times of their own inside it give time marks. Times count from the
+// start of the element around, or in a timeContainer="seq" from the end of the element before.
+// Metadata, ruby annotations and animation are left out. White space is not kept, even where
+// xml:space asks for it: between words it means nothing. Namespace prefixes are not looked up, only
+// local names count.
 #include <algorithm>
 #include <optional>
 #include <pugixml.hpp>
@@ -50,15 +51,19 @@ class Ttml {
 
   Result<Transcript> read() {
     // Character references stay as they are, so that each byte keeps its place.
-    const auto parsed = document_.load_buffer(s_.data(), s_.size(), pugi::parse_cdata | pugi::parse_ws_pcdata, pugi::encoding_utf8);
+    const auto parsed = document_.load_buffer(
+        s_.data(), s_.size(), pugi::parse_cdata | pugi::parse_ws_pcdata, pugi::encoding_utf8);
     if (!parsed) {
       return source_.expected(static_cast<std::size_t>(std::max<std::ptrdiff_t>(parsed.offset, 0)),
                               std::string("well-formed XML, found: ") + parsed.description());
     }
     const pugi::xml_node root = document_.document_element();
-    if (local(root.name()) != "tt") return source_.expected(place(root), "TTML with the root <tt>, found <" + std::string(root.name()).substr(0, 60) + ">");
-    const auto clock = parse_ttml_clock(attribute(root, "frameRate"), attribute(root, "frameRateMultiplier"),
-                                        attribute(root, "subFrameRate"), attribute(root, "tickRate"));
+    if (local(root.name()) != "tt")
+      return source_.expected(place(root), "TTML with the root <tt>, found <" +
+                                               std::string(root.name()).substr(0, 60) + ">");
+    const auto clock =
+        parse_ttml_clock(attribute(root, "frameRate"), attribute(root, "frameRateMultiplier"),
+                         attribute(root, "subFrameRate"), attribute(root, "tickRate"));
     if (!clock) return source_.expected(place(root), "frame and tick rates above 0");
     clock_ = *clock;
     for (const pugi::xml_node child : root.children()) {
@@ -71,7 +76,9 @@ class Ttml {
   }
 
  private:
-  std::size_t place(pugi::xml_node node) const { return static_cast<std::size_t>(std::max<std::ptrdiff_t>(node.offset_debug(), 0)); }
+  std::size_t place(pugi::xml_node node) const {
+    return static_cast<std::size_t>(std::max<std::ptrdiff_t>(node.offset_debug(), 0));
+  }
 
   void find_title(pugi::xml_node node, int depth) {
     for (const pugi::xml_node child : node.children()) {
@@ -93,14 +100,17 @@ class Ttml {
     const std::string_view text = attribute(node, name);
     if (text.empty()) return std::nullopt;
     const auto value = parse_ttml_time(text, clock_);
-    if (!value) fail(node, std::string("a time such as 00:01:02.500 or 62.5s as ") + name + ", found " + std::string(text.substr(0, 40)));
+    if (!value)
+      fail(node, std::string("a time such as 00:01:02.500 or 62.5s as ") + name + ", found " +
+                     std::string(text.substr(0, 40)));
     return value;
   }
 
   // `base`: the time that this element's own times count from.
   Interval interval(pugi::xml_node node, const Interval& around, double base, bool in_sequence) {
     const auto begin = time(node, "begin"), end = time(node, "end"), duration = time(node, "dur");
-    Interval own{base + begin.value_or(0), around.end, around.given || in_sequence || begin || end || duration};
+    Interval own{base + begin.value_or(0), around.end,
+                 around.given || in_sequence || begin || end || duration};
     const auto limit = [&](double t) { own.end = own.end ? std::min(*own.end, t) : t; };
     if (end) limit(base + *end);
     if (duration) limit(own.begin + *duration);
@@ -108,7 +118,8 @@ class Ttml {
   }
 
   // Returns when the element ends, as far as that is known.
-  double element(pugi::xml_node node, const Interval& around, double base, bool in_sequence, int depth) {
+  double element(pugi::xml_node node, const Interval& around, double base, bool in_sequence,
+                 int depth) {
     if (error_) return base;
     if (depth > kMaxDepth) {
       fail(node, "XML nested less than 200 deep");
@@ -121,7 +132,8 @@ class Ttml {
     double last = own.begin;
     if (name == "p") {
       paragraph(node, own, sequence, depth);
-      if (!cues_.empty() && !cues_.back().marks.empty()) last = std::max(last, cues_.back().marks.back().time);
+      if (!cues_.empty() && !cues_.back().marks.empty())
+        last = std::max(last, cues_.back().marks.back().time);
     } else {
       double next = own.begin;
       for (const pugi::xml_node child : node.children()) {
@@ -140,17 +152,22 @@ class Ttml {
     last_end_ = kNone;
     inlines(node, own, sequence, cue, line, depth);
     if (!line.text.empty()) cue.lines.push_back(std::move(line));
-    const bool spoken = std::any_of(cue.lines.begin(), cue.lines.end(), [](const MappedText& l) { return !trim_blanks(l.text).empty(); });
+    const bool spoken = std::any_of(cue.lines.begin(), cue.lines.end(), [](const MappedText& l) {
+      return !trim_blanks(l.text).empty();
+    });
     if (!spoken) return;
-    if (!own.given && cue.marks.empty()) return fail(node, "a begin on the <p>, on something around it or on its spans");
+    if (!own.given && cue.marks.empty())
+      return fail(node, "a begin on the <p>, on something around it or on its spans");
     const bool own_begin = cue.marks.empty() || !attribute(node, "begin").empty();
     cue.start = own_begin ? own.begin : cue.marks.front().time;
     cue.end = own.end.value_or(last_end_);
     cues_.push_back(std::move(cue));
   }
 
-  // The text inside a p or span. Text of a timed span starts at the span's begin, text after it at its end.
-  double inlines(pugi::xml_node node, const Interval& own, bool sequence, Cue& cue, MappedText& line, int depth) {
+  // The text inside a p or span. Text of a timed span starts at the span's begin, text after it at
+  // its end.
+  double inlines(pugi::xml_node node, const Interval& own, bool sequence, Cue& cue,
+                 MappedText& line, int depth) {
     double next = own.begin;
     if (depth > kMaxDepth) {
       fail(node, "XML nested less than 200 deep");
@@ -171,9 +188,11 @@ class Ttml {
         const std::string_view ruby = attribute(child, "ruby");
         if (ruby == "text" || ruby == "textContainer" || ruby == "delimiter") continue;
         const Interval inner = interval(child, own, sequence ? next : own.begin, sequence);
-        const bool timed = !attribute(child, "begin").empty() || (sequence && !attribute(child, "dur").empty());
+        const bool timed =
+            !attribute(child, "begin").empty() || (sequence && !attribute(child, "dur").empty());
         if (timed) cue.marks.push_back({static_cast<std::uint32_t>(place(child)), inner.begin});
-        const double end = inlines(child, inner, attribute(child, "timeContainer") == "seq", cue, line, depth + 1);
+        const double end =
+            inlines(child, inner, attribute(child, "timeContainer") == "seq", cue, line, depth + 1);
         if (timed) mark = inner.end.value_or(kNone);
         if (timed) last_end_ = mark;
         if (timed && sequence) next = std::max(end, inner.end.value_or(inner.begin));

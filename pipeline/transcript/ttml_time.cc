@@ -38,15 +38,18 @@ std::optional<double> parse_ttml_time(std::string_view text, const TtmlClock& cl
   const std::string_view rest = text.substr(colon + 1);
   const std::size_t dot = rest.find('.');
   const auto frames = parse_decimal(rest.substr(0, dot));
-  const auto parts = dot == std::string_view::npos ? std::optional<double>(0) : parse_decimal(rest.substr(dot + 1));
-  if (!seconds || !frames || !parts || text.substr(0, colon).find_first_of(".,") != std::string_view::npos) {
+  const auto parts = dot == std::string_view::npos ? std::optional<double>(0)
+                                                   : parse_decimal(rest.substr(dot + 1));
+  if (!seconds || !frames || !parts ||
+      text.substr(0, colon).find_first_of(".,") != std::string_view::npos) {
     return std::nullopt;
   }
   return *seconds + (*frames + *parts / clock.sub_frame_rate) / clock.frame_rate;
 }
 
 std::optional<TtmlClock> parse_ttml_clock(std::string_view frame_rate, std::string_view multiplier,
-                                          std::string_view sub_frame_rate, std::string_view tick_rate) {
+                                          std::string_view sub_frame_rate,
+                                          std::string_view tick_rate) {
   TtmlClock clock;
   double frames = clock.frame_rate;
   if (!frame_rate.empty()) {
@@ -59,7 +62,9 @@ std::optional<TtmlClock> parse_ttml_clock(std::string_view frame_rate, std::stri
     multiplier = trim_blanks(multiplier);
     const std::size_t gap = multiplier.find_first_of(" :");
     const auto above = positive(multiplier.substr(0, gap));
-    const auto below = gap == std::string_view::npos ? std::optional<double>(1) : positive(trim_blanks(multiplier.substr(gap + 1)));
+    const auto below = gap == std::string_view::npos
+                           ? std::optional<double>(1)
+                           : positive(trim_blanks(multiplier.substr(gap + 1)));
     if (!above || !below) return std::nullopt;
     clock.frame_rate *= *above / *below;
   }

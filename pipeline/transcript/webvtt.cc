@@ -9,8 +9,8 @@
 //   <v Anna>So <00:03.400>after <00:03.900>c5
 //
 // Blocks are parted by blank lines. NOTE, STYLE and REGION blocks and those without "-->" are left
-// out, as the standard has it; a time that cannot be read is an error here, where the standard drops
-// the cue, since a transcript with a hole looks whole.
+// out, as the standard has it; a time that cannot be read is an error here, where the standard
+// drops the cue, since a transcript with a hole looks whole.
 #include <algorithm>
 
 #include "transcript/caption_markup.h"
@@ -65,7 +65,8 @@ Result<Transcript> read_webvtt(const Source& source) {
     if (at_block_start) {
       for (const std::string_view word : {"NOTE", "STYLE", "REGION"}) {
         const std::string_view rest = content.substr(std::min(word.size(), content.size()));
-        if (content.starts_with(word) && (rest.empty() || rest[0] == ' ' || rest[0] == '\t')) skipping = true;
+        if (content.starts_with(word) && (rest.empty() || rest[0] == ' ' || rest[0] == '\t'))
+          skipping = true;
       }
     }
     at_block_start = false;
@@ -91,7 +92,8 @@ Result<Transcript> read_webvtt(const Source& source) {
       add_marked_up(s, line.begin, end, cues.back());
     }
   }
-  if (cues.empty()) return source.expected(0, "a cue such as 00:01:02.500 --> 00:01:04.000, found none");
+  if (cues.empty())
+    return source.expected(0, "a cue such as 00:01:02.500 --> 00:01:04.000, found none");
   return read_cues(source, std::move(cues), Format::kWebVtt, std::move(title));
 }
 

@@ -17,14 +17,16 @@ bool is_letter(char c) {
 bool is_upper(char c) { return c >= 'A' && c <= 'Z'; }
 bool is_blank(char c) { return c == ' ' || (c >= '\t' && c <= '\r'); }
 
-bool all_digits(std::string_view s) { return !s.empty() && std::all_of(s.begin(), s.end(), is_digit); }
+bool all_digits(std::string_view s) {
+  return !s.empty() && std::all_of(s.begin(), s.end(), is_digit);
+}
 
 // Length of the mark that s starts (or ends) with; 0 for none.
 std::size_t mark_length(std::string_view s, bool at_end) {
   if (s.empty()) return 0;
   if (kAsciiMarks.find(at_end ? s.back() : s.front()) != npos) return 1;
-  for (const std::string_view m : {kDash, std::string_view("♪"), std::string_view("•"), std::string_view("¿"),
-                                   std::string_view("¡")}) {
+  for (const std::string_view m : {kDash, std::string_view("♪"), std::string_view("•"),
+                                   std::string_view("¿"), std::string_view("¡")}) {
     if (at_end ? s.ends_with(m) : s.starts_with(m)) return m.size();
   }
   return 0;
@@ -35,7 +37,9 @@ std::size_t cut(std::string_view s) {
   bool dot_seen = false;
   for (std::size_t i = 0; i < s.size(); ++i) {
     const std::string_view before = s.substr(0, i);
-    const auto run_end = [&](std::string_view of) { return std::min(s.find_first_not_of(of, i), s.size()); };
+    const auto run_end = [&](std::string_view of) {
+      return std::min(s.find_first_not_of(of, i), s.size());
+    };
     const char next = i + 1 < s.size() ? s[i + 1] : '\0';
     if (s.substr(i).starts_with(kDash)) return i + kDash.size();
     if (s[i] == '-' && next == '-') return run_end("-");
@@ -56,7 +60,8 @@ std::size_t cut(std::string_view s) {
 }
 
 struct Piece {
-  std::size_t begin, text, trail, end;  // lead [begin, text), text [text, trail), trail [trail, end)
+  std::size_t begin, text, trail,
+      end;  // lead [begin, text), text [text, trail), trail [trail, end)
   bool after_blank;
 };
 
@@ -109,8 +114,9 @@ void join_move_numbers(std::string_view s, std::vector<Piece>& pieces) {
     Piece& p = pieces[i];
     const Piece& next = pieces[i + 1];
     const std::string_view trail = s.substr(p.trail, p.end - p.trail);
-    if ((trail == "." || trail == "...") && p.trail - p.text <= 3 && all_digits(s.substr(p.text, p.trail - p.text)) &&
-        next.begin == next.text && looks_like_move(s.substr(next.text, next.trail - next.text))) {
+    if ((trail == "." || trail == "...") && p.trail - p.text <= 3 &&
+        all_digits(s.substr(p.text, p.trail - p.text)) && next.begin == next.text &&
+        looks_like_move(s.substr(next.text, next.trail - next.text))) {
       p.trail = p.end;
     }
   }
@@ -119,7 +125,8 @@ void join_move_numbers(std::string_view s, std::vector<Piece>& pieces) {
 // Of marks that stand alone: do they belong to the word after them, or to the one before?
 bool opens_word(std::string_view marks, bool first, bool last) {
   if (marks == "¿" || marks == "¡") return true;
-  if (first && !last && marks.find_first_of(".,;:!?") == npos) return true;  // "- Yes" at a line's start
+  if (first && !last && marks.find_first_of(".,;:!?") == npos)
+    return true;  // "- Yes" at a line's start
   return marks.find_first_not_of("([{\"'") == npos && marks.find_first_of("([{") != npos;
 }
 
@@ -139,7 +146,8 @@ bool looks_like_move(std::string_view s) {
   std::size_t i = 0;
   if (!s.empty() && std::string_view("NBRQK").find(s[0]) != npos) {
     ++i;
-    if ((file(i) && !rank(i + 1)) || (rank(i) && (file(i + 1) || takes(i + 1)))) ++i;  // where it comes from
+    if ((file(i) && !rank(i + 1)) || (rank(i) && (file(i + 1) || takes(i + 1))))
+      ++i;  // where it comes from
   } else if (file(0) && takes(1)) {
     ++i;
   }

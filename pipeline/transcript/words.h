@@ -11,9 +11,9 @@
 //   e8(Q) h8=Q Qf7# |e8(Q)|   |h8=Q|   |Qf7#|
 //   Nf3 - and       |Nf3| -   |and|           a free dash keeps its blank
 //
-// Normal form: NFC; plain quotes, hyphens and "..."; × is x; figurines are piece letters, the pawn's
-// none. lead and trail hold only marks: quotes, brackets, . , ; : ! ? … dashes, and * _ ` ~ ♪.
-// Marks that stand alone are a token without text. Cost: linear.
+// Normal form: NFC; plain quotes, hyphens and "..."; × is x; figurines are piece letters, the
+// pawn's none. lead and trail hold only marks: quotes, brackets, . , ; : ! ? … dashes, and * _ ` ~
+// ♪. Marks that stand alone are a token without text. Cost: linear.
 #ifndef PLYSCRIBE_TRANSCRIPT_WORDS_H_
 #define PLYSCRIBE_TRANSCRIPT_WORDS_H_
 

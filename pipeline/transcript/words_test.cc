@@ -55,7 +55,9 @@ constexpr Row kRows[] = {
     {"Nf3 - and", "|Nf3| || - |and|"},
     {"Nf3 \xE2\x80\x94 and", "|Nf3| || \xE2\x80\x94 |and|"},
     {"Nf3--and", "|Nf3|-- |and|"},
-    {"e2\xE2\x80\x93" "e4 then \xE2\x80\x93 ok", "|e2-e4| |then| || \xE2\x80\x94 |ok|"},
+    {"e2\xE2\x80\x93"
+     "e4 then \xE2\x80\x93 ok",
+     "|e2-e4| |then| || \xE2\x80\x94 |ok|"},
     {"kni- knight", "|kni|- |knight|"},
     {"- Yes", "- || |Yes|"},
     {", so", "||, |so|"},
@@ -69,11 +71,22 @@ constexpr Row kRows[] = {
     {"e.g. U.S.A.", "|e.g|. |U.S.A|."},
     // Spellings.
     {"it\xE2\x80\x99s \xE2\x80\x9Cgood\xE2\x80\x9D\xE2\x80\xA6", "|it's| \"|good|\"..."},
-    {"0\xE2\x80\x93" "0", "|0-0|"},
-    {"B\xC3\x97" "f6", "|Bxf6|"},
-    {"\xE2\x99\x98" "f3 \xE2\x99\x9E" "f6 \xE2\x99\x99" "e4 \xE2\x99\x95\xEF\xB8\x8E" "d1", "|Nf3| |Nf6| |e4| |Qd1|"},
+    {"0\xE2\x80\x93"
+     "0",
+     "|0-0|"},
+    {"B\xC3\x97"
+     "f6",
+     "|Bxf6|"},
+    {"\xE2\x99\x98"
+     "f3 \xE2\x99\x9E"
+     "f6 \xE2\x99\x99"
+     "e4 \xE2\x99\x95\xEF\xB8\x8E"
+     "d1",
+     "|Nf3| |Nf6| |e4| |Qd1|"},
     {"e\xCC\x81tude caf\xC3\xA9", "|\xC3\xA9tude| |caf\xC3\xA9|"},
-    {"no\xC2\xA0" "break soft\xC2\xADhyphen", "|no| |break| |softhyphen|"},
+    {"no\xC2\xA0"
+     "break soft\xC2\xADhyphen",
+     "|no| |break| |softhyphen|"},
     {"\xC2\xBFqu\xC3\xA9?", "\xC2\xBF|qu\xC3\xA9|?"},
     {"**bold** _it_ `code`", "**|bold|** _|it|_ `|code|`"},
     {"\xE2\x99\xAA song \xE2\x99\xAA", "\xE2\x99\xAA || |song| || \xE2\x99\xAA"},
@@ -88,10 +101,15 @@ TEST(Words, AreSplitFromTheirMarks) {
 }
 
 TEST(Words, KeepTheirPlace) {
-  const std::string text = "(it\xE2\x80\x99s) \xE2\x99\x98" "f3, e4,e5";
+  const std::string text =
+      "(it\xE2\x80\x99s) \xE2\x99\x98"
+      "f3, e4,e5";
   std::string places;
-  for (const Token& t : split_words(mapped(text))) places += "[" + text.substr(t.origin.begin, t.origin.end - t.origin.begin) + "]";
-  EXPECT_EQ(places, "[it\xE2\x80\x99s][\xE2\x99\x98" "f3][e4][e5]");
+  for (const Token& t : split_words(mapped(text)))
+    places += "[" + text.substr(t.origin.begin, t.origin.end - t.origin.begin) + "]";
+  EXPECT_EQ(places,
+            "[it\xE2\x80\x99s][\xE2\x99\x98"
+            "f3][e4][e5]");
 }
 
 TEST(Words, OpeningMarksThatStandAloneWaitForTheirWord) {
@@ -102,15 +120,19 @@ TEST(Words, OpeningMarksThatStandAloneWaitForTheirWord) {
 }
 
 TEST(Words, EndsOfSentences) {
-  for (const char* end : {".", "?", "!", "?!", "...", ".\"", ".)", " ..."}) EXPECT_TRUE(ends_sentence(end)) << end;
-  for (const char* no : {"", ",", ";", ":", "\"", "!,", "-", "?;"}) EXPECT_FALSE(ends_sentence(no)) << no;
+  for (const char* end : {".", "?", "!", "?!", "...", ".\"", ".)", " ..."})
+    EXPECT_TRUE(ends_sentence(end)) << end;
+  for (const char* no : {"", ",", ";", ":", "\"", "!,", "-", "?;"})
+    EXPECT_FALSE(ends_sentence(no)) << no;
 }
 
 TEST(Words, WrittenMovesAreTold) {
-  for (const char* m : {"e4", "exd5", "Nf3", "Nbd7", "R1e2", "Bxf6", "O-O", "0-0-0", "Kh1", "Nbxd2", "N1xd2", "a8=Q", "e4e5"}) {
+  for (const char* m : {"e4", "exd5", "Nf3", "Nbd7", "R1e2", "Bxf6", "O-O", "0-0-0", "Kh1", "Nbxd2",
+                        "N1xd2", "a8=Q", "e4e5"}) {
     EXPECT_TRUE(looks_like_move(m)) << m;
   }
-  for (const char* m : {"", "e", "e9", "i4", "Now", "Bad", "Red", "axe", "Bob", "Queen", "Kate", "be", "exit", "Rook"}) {
+  for (const char* m : {"", "e", "e9", "i4", "Now", "Bad", "Red", "axe", "Bob", "Queen", "Kate",
+                        "be", "exit", "Rook"}) {
     EXPECT_FALSE(looks_like_move(m)) << m;
   }
 }
