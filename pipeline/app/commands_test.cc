@@ -76,6 +76,8 @@ TEST_F(Command, ThatCannotBeReadReturnsTwo) {
            {"extract", "a", "--side", "red"},
            {"extract", "a", "--format", "doc"},
            {"extract", "a", "--json", "--pgn"},
+           {"extract", "a", "--json", "--outline"},
+           {"extract", "a", "--pgn", "--outline"},
            {"extract", "a", "--colour"},
            {"score", "gold.json"},
        }) {
@@ -139,6 +141,9 @@ TEST_F(Command, ExtractPrintsTheGameFileIntoAPipeAndTheLessonOnRequest) {
   EXPECT_EQ(plyscribe({"extract", lesson, "--pgn"}).out, pgn.out);
   const Outcome json = plyscribe({"extract", lesson, "--json"});
   EXPECT_TRUE(lesson::read_json(json.out, "json")) << json.out;
+  const Outcome outline = plyscribe({"extract", lesson, "--outline", "--out", folder_.string()});
+  EXPECT_NE(outline.out.find(" moves: "), std::string::npos) << outline.out;
+  EXPECT_EQ(*read_file((folder_ / "lesson.pgn").string()), pgn.out);
 }
 
 TEST_F(Command, ScoreOfTheGoldGameFileIsFull) {

@@ -23,7 +23,7 @@ namespace {
 
 struct ExtractOptions {
   std::string lesson, start, side, pins, media, out, format;
-  bool json = false, pgn = false;
+  bool json = false, pgn = false, outline = false;
 };
 
 // A decoder's message doesn't know the file; one about an option begins with the option.
@@ -85,9 +85,10 @@ Status run(const ExtractOptions& options) {
     }
     fmt::print(stderr, "plyscribe: {}; written to {}\n", publish::write_summary(*lesson),
                (std::filesystem::path(options.out) / "lesson.{pgn,json}").string());
-    if (!options.json && !options.pgn) return Status::kDone;
+    if (!options.json && !options.pgn && !options.outline) return Status::kDone;
   }
-  const bool outline = !options.json && !options.pgn && ::isatty(STDOUT_FILENO) == 1;
+  const bool outline =
+      options.outline || (!options.json && !options.pgn && ::isatty(STDOUT_FILENO) == 1);
   const std::string text = options.json ? lesson::write_json(*lesson)
                            : outline    ? publish::write_outline(*lesson)
                                         : publish::write_pgn(*lesson);
@@ -122,8 +123,11 @@ void add_extract_command(CLI::App& program, Status& status) {
         return format ? std::string() : format.error().message;
       });
   auto* json = command->add_flag("--json", options->json, "Print the lesson as JSON");
-  command->add_flag("--pgn", options->pgn, "Print the game file, on a terminal too")
-      ->excludes(json);
+  auto* pgn = command->add_flag("--pgn", options->pgn, "Print the game file, on a terminal too")
+                  ->excludes(json);
+  command->add_flag("--outline", options->outline, "Print the outline, into a pipe too")
+      ->excludes(json)
+      ->excludes(pgn);
   command->footer(
       "Without --out, prints an outline on a terminal and the game file (PGN) into a pipe.\n\n"
       "Examples:\n"
