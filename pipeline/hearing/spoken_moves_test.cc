@@ -33,7 +33,8 @@ std::vector<Example> examples() {
   std::string text, section;
   for (int line = 1; std::getline(page, text); ++line) {
     if (text.starts_with("#")) section = text.substr(text.find(' ') + 1);
-    if (!text.starts_with("| ") || text.starts_with("| ---") || text.starts_with("| phrase")) continue;
+    if (!text.starts_with("| ") || text.starts_with("| ---") || text.starts_with("| phrase"))
+      continue;
     const auto bar = text.find(" | ");
     const auto end = text.rfind(" |");
     if (bar == std::string::npos || end <= bar) {
