@@ -4,6 +4,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <sstream>
+#include <cctype>
 
 #include "board/notation.h"
 
@@ -25,6 +26,35 @@ std::string slurp(const std::string& path) {
   std::ostringstream out;
   out << in.rdbuf();
   return out.str();
+}
+
+// The words of a marked-up lecture, counted as its compiler counts them: the text before, inside and
+// after each {words|actions}, split at white space; a mark that follows a tag is a word of its own.
+std::vector<std::string> marked_words(const std::string& src) {
+  std::vector<std::string> out;
+  const std::size_t head = src.find("\n---");
+  std::size_t i = head == std::string::npos ? 0 : src.find('\n', head + 1);
+  std::string word;
+  const auto flush = [&] {
+    const bool stamp = word.size() > 3 && word.front() == '[' && word.back() == ']';
+    if (!word.empty() && !stamp) out.push_back(word);
+    word.clear();
+  };
+  for (bool actions = false; i < src.size(); ++i) {
+    const char c = src[i];
+    if (c == '{' || c == '}' || c == '|') {
+      if (!actions) flush();
+      actions = c == '|';
+    } else if (actions) {
+      continue;
+    } else if (std::isspace(static_cast<unsigned char>(c)) != 0) {
+      flush();
+    } else {
+      word.push_back(c);
+    }
+  }
+  flush();
+  return out;
 }
 
 }  // namespace
@@ -73,12 +103,7 @@ Result<Gold> load_gold(const std::string& dir) {
     gold.start_moves.push_back(*m);
     p = p.after(*m);
   }
-  std::istringstream script(slurp(dir + "/script.txt"));
-  std::string word;
-  while (script >> word) {
-    if (word.front() == '[' && word.back() == ']') continue;
-    gold.script.push_back(word);
-  }
+  gold.script = marked_words(slurp(dir + "/lecture.src"));
   return gold;
 }
 
@@ -113,8 +138,8 @@ Alignment::Alignment(const Gold& gold, const transcript::Transcript& heard,
     for (std::size_t j = from; j <= to; ++j) {
       float& c = cost[i * width + j];
       std::uint8_t& s = step[i * width + j];
-      if (i > 0 && cost[(i - 1) * width + j] + 0.8F < c) {
-        c = cost[(i - 1) * width + j] + 0.8F;
+      if (i > 0 && cost[(i - 1) * width + j] + (a[i - 1].empty() ? 0.0F : 0.8F) < c) {
+        c = cost[(i - 1) * width + j] + (a[i - 1].empty() ? 0.0F : 0.8F);
         s = 1;
       }
       if (j > 0 && cost[i * width + j - 1] + 0.8F < c) {

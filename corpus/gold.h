@@ -1,6 +1,6 @@
 // A lesson with its gold tree, laid over one of its transcripts.
 //
-// Input: gold.json and script.txt of a lesson, and a transcript of the same lesson in any form.
+// Input: gold.json and lecture.src of a lesson, and a transcript of the same lesson in any form.
 // Output: the gold mentions as events on that transcript's tokens. Words of the two texts are
 // aligned by edit distance; a mention's span is where its words, or what was heard for them, stand.
 #ifndef PLYSCRIBE_CORPUS_GOLD_H_
@@ -24,7 +24,7 @@ struct GoldNode {
 };
 
 struct GoldMention {
-  std::uint32_t first = 0, last = 0;  // words of script.txt, [first, last)
+  std::uint32_t first = 0, last = 0;  // words of the script, [first, last)
   int node = 0;
   bool revisit = false;
 };
@@ -35,7 +35,7 @@ struct GoldIdea {
 
 struct Gold {
   std::string name;
-  std::vector<std::string> script;    // words of script.txt
+  std::vector<std::string> script;    // words of lecture.src as its compiler counts them
   std::vector<GoldNode> nodes;        // 0 is the start
   std::vector<GoldMention> mentions;  // in time order
   std::vector<GoldIdea> ideas;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "resolve/features.h"
 
@@ -56,6 +57,7 @@ Search::Search(const Lesson& lesson, const Model& model, LineTree& lines, const 
     : lesson_(lesson), model_(model), lines_(lines), config_(config) {
   pending_.resize(lesson.lattice.tokens.size() + 1);
   beams_.resize(lesson.lattice.tokens.size() + 1);
+  best_at_.assign(lesson.lattice.tokens.size() + 1, -1e30F);
   context_gain_.assign(lesson.lattice.readings.size() * kActions, 0);
   for (std::size_t r = 0; r < lesson.lattice.readings.size(); ++r) {
     for (std::uint32_t c : lesson.context_ids[r]) {
@@ -73,6 +75,7 @@ void Search::forget() {
   hypotheses_.clear();
   for (auto& p : pending_) p.clear();
   for (auto& b : beams_) b.clear();
+  std::fill(best_at_.begin(), best_at_.end(), -1e30F);
 }
 
 void Search::seed(Hypothesis h) {
@@ -97,7 +100,30 @@ bool Search::gold_pending(std::uint32_t after_token) const {
   return false;
 }
 
+// Weighs a placement and keeps it. Features are collected in a second go, for what is kept.
+void Search::offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
+                   Candidate&& c) {
+  FeatureSink gain(model_.weights, nullptr);
+  placement_features(stance, facts, placement, gain);
+  c.score += gain.gain() +
+             context_gain_[c.reading * kActions + static_cast<std::size_t>(c.action)];
+  if (c.gold < 0 && c.score < best_at_[c.token] - config_.margin) return;
+  if (config_.keep_features) {
+    FeatureSink sink(model_.weights, &c.features);
+    placement_features(stance, facts, placement, sink);
+    for (std::uint32_t id : lesson_.context_ids[c.reading]) {
+      c.features.emplace_back(model_.context_weight(id, c.action), 1.0F);
+    }
+  }
+  const std::uint32_t token = c.token;
+  keep(token, std::move(c));
+}
+
 void Search::keep(std::uint32_t token, Candidate&& candidate) {
+  if (candidate.gold < 0) {
+    if (candidate.score < best_at_[token] - config_.margin) return;
+    best_at_[token] = std::max(best_at_[token], candidate.score);
+  }
   pending_[token].push_back(std::move(candidate));
 }
 
@@ -106,14 +132,18 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   auto& beam = beams_[token];
   beam.clear();
   lost_gold_ = false;
-  std::stable_sort(pending.begin(), pending.end(),
-                   [](const Candidate& a, const Candidate& b) { return a.score > b.score; });
+  std::vector<std::uint32_t> order(pending.size());
+  std::iota(order.begin(), order.end(), 0U);
+  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+    return pending[a].score > pending[b].score;
+  });
   std::unordered_map<std::uint64_t, int> keys;
   std::unordered_map<LineId, std::size_t> by_cursor;
   const Candidate* best_gold = nullptr;
   bool gold_kept = false;
   std::vector<const Candidate*> chosen;
-  for (const Candidate& c : pending) {
+  for (std::uint32_t i : order) {
+    const Candidate& c = pending[i];
     if (c.gold >= 0 && best_gold == nullptr) best_gold = &c;
     if (chosen.size() >= config_.beam) {
       if (best_gold != nullptr) break;
@@ -144,8 +174,11 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   pending.shrink_to_fit();
   if (token >= tokens()) return beam;
 
-  fit_store_.clear();
-  fit_index_.clear();
+  if (token % 16 == 0) {
+    std::erase_if(fit_caches_, [&](const auto& entry) {
+      return lesson_.lattice.readings[entry.first].last + 80 < token;
+    });
+  }
   for (std::int32_t i : beam) expand(i);
   return beam;
 }
@@ -191,9 +224,9 @@ Hypothesis Search::grown(const Candidate& c) const {
 }
 
 const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
-  const std::uint64_t key = (static_cast<std::uint64_t>(reading) << 32) | line;
-  const auto [it, added] = fit_index_.emplace(key, static_cast<std::uint32_t>(fit_store_.size()));
-  if (!added) return fit_store_[it->second];
+  FitCache& cache = fit_caches_[reading];
+  if (line >= cache.slot.size()) cache.slot.resize(std::max<std::size_t>(lines_.size(), line + 1), 0);
+  if (cache.slot[line] != 0) return cache.store[cache.slot[line] - 1];
   const Line& l = lines_.expand(line);
   const hearing::Reading& r = lesson_.lattice.readings[reading];
   std::vector<Fit> out;
@@ -225,8 +258,10 @@ const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
   if (out.size() > config_.matches) out.resize(config_.matches);
   // What is far less likely than the best here only crowds the beam.
   while (out.size() > 1 && out.back().log_share < -7) out.pop_back();
-  fit_store_.push_back(std::move(out));
-  return fit_store_.back();
+  for (Fit& f : out) f.line = lines_.child(line, f.move);
+  cache.store.push_back(std::move(out));
+  cache.slot[line] = static_cast<std::uint32_t>(cache.store.size());
+  return cache.store.back();
 }
 
 void Search::expand(std::int32_t index) {
@@ -270,24 +305,15 @@ void Search::pass(std::int32_t index) {
   for (std::size_t n = 0; n < h.tree->nodes.size() && facts.known_matches == 0; ++n) {
     for (const Fit& f : fits(h.tree->nodes[n].line, reading)) {
       if (f.match.cost > 1.0F) continue;
-      if (h.tree->child(static_cast<std::int32_t>(n), lines_.child(h.tree->nodes[n].line, f.move)) >= 0) {
+      if (h.tree->child(static_cast<std::int32_t>(n), f.line) >= 0) {
         facts.known_matches = 1;
         break;
       }
     }
   }
-  FeatureSink sink(model_.weights, config_.keep_features ? &c.features : nullptr);
-  Placement placement;
-  placement_features(stance, facts, placement, sink);
-  c.score += sink.gain() + context_gain_[reading * kActions + static_cast<std::size_t>(Action::kNone)];
-  if (config_.keep_features) {
-    for (std::uint32_t id : lesson_.context_ids[reading]) {
-      c.features.emplace_back(model_.context_weight(id, Action::kNone), 1.0F);
-    }
-  }
   c.key = h.tree->hash ^ ((static_cast<std::uint64_t>(c.line) + 1) * 0x9e3779b97f4a7c15ULL) ^
           (static_cast<std::uint64_t>(Action::kNone) << 56);
-  keep(c.token, std::move(c));
+  offer(stance, facts, Placement{}, std::move(c));
 }
 
 void Search::read(std::int32_t index, std::uint32_t reading) {
@@ -304,7 +330,7 @@ void Search::read(std::int32_t index, std::uint32_t reading) {
     for (std::size_t n = 0; n < nodes.size(); ++n) {
       for (const Fit& f : fits(nodes[n].line, h.passed[k])) {
         if (f.match.cost > 1.5F) continue;
-        const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), lines_.child(nodes[n].line, f.move));
+        const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), f.line);
         if (c >= 0 && referred[static_cast<std::size_t>(c)] == 0) {
           referred[static_cast<std::size_t>(c)] = k == 0 ? 2 : 1;
           any_referred = true;
@@ -327,9 +353,10 @@ void Search::read(std::int32_t index, std::uint32_t reading) {
     // Weak readings are only tried near the cursor.
     if (!r.strong && stance.path_up[n] != 0 && stance.path_up[n] != 1) continue;
     const auto& here = fits(nodes[n].line, reading);
+    if (here.empty()) continue;
     for (const Fit& f : here) {
       if (copies.size() == copies.capacity()) break;
-      const LineId line = lines_.child(nodes[n].line, f.move);
+      const LineId line = f.line;
       const std::int32_t known = h.tree->child(static_cast<std::int32_t>(n), line);
       Placement p;
       p.at = static_cast<std::int32_t>(n);
@@ -362,20 +389,13 @@ void Search::read(std::int32_t index, std::uint32_t reading) {
     c.node = x.placement.node;
     c.line = x.line;
     facts.line_in_book = lines_.at(nodes[static_cast<std::size_t>(c.at)].line).in_book;
-    FeatureSink sink(model_.weights, config_.keep_features ? &c.features : nullptr);
-    placement_features(stance, facts, x.placement, sink);
-    c.score = h.score + sink.gain() + context_gain_[reading * kActions + static_cast<std::size_t>(c.action)];
-    if (config_.keep_features) {
-      for (std::uint32_t id : lesson_.context_ids[reading]) {
-        c.features.emplace_back(model_.context_weight(id, c.action), 1.0F);
-      }
-    }
+    c.score = h.score;
     c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
     const std::uint64_t grown_hash =
         c.node >= 0 ? h.tree->hash : h.tree->hash ^ lines_.at(c.line).hash;
     c.key = grown_hash ^ ((static_cast<std::uint64_t>(c.line) + 1) * 0x9e3779b97f4a7c15ULL) ^
             (static_cast<std::uint64_t>(c.action) << 56);
-    keep(c.token, std::move(c));
+    offer(stance, facts, x.placement, std::move(c));
   }
   if (!exact_here && r.strong && !r.by_ear) bridge(index, reading);
 }
@@ -410,7 +430,7 @@ void Search::bridge(std::int32_t index, std::uint32_t reading) {
       c.action = Action::kPlay;
       c.reading = reading;
       c.at = h.cursor;
-      c.line = lines_.child(between, f.move);
+      c.line = f.line;
       c.unsaid = {between};
       StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, lines_.at(between).in_book};
       Placement p;
@@ -419,21 +439,13 @@ void Search::bridge(std::int32_t index, std::uint32_t reading) {
       p.fit = &f;
       p.unsaid = 1;
       p.unsaid_log = unsaid_log;
-      FeatureSink sink(model_.weights, config_.keep_features ? &c.features : nullptr);
-      placement_features(stance, facts, p, sink);
-      c.score = h.score + sink.gain() +
-                context_gain_[reading * kActions + static_cast<std::size_t>(Action::kPlay)];
-      if (config_.keep_features) {
-        for (std::uint32_t id : lesson_.context_ids[reading]) {
-          c.features.emplace_back(model_.context_weight(id, Action::kPlay), 1.0F);
-        }
-      }
+      c.score = h.score;
       c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
       const std::uint64_t grown_hash =
           h.tree->hash ^ lines_.at(between).hash ^ lines_.at(c.line).hash;
       c.key = grown_hash ^ ((static_cast<std::uint64_t>(c.line) + 1) * 0x9e3779b97f4a7c15ULL) ^
               (static_cast<std::uint64_t>(c.action) << 56);
-      keep(c.token, std::move(c));
+      offer(stance, facts, p, std::move(c));
     }
   }
 }

@@ -12,6 +12,7 @@
 #define PLYSCRIBE_RESOLVE_SEARCH_H_
 
 #include <cstdint>
+#include <deque>
 #include <optional>
 #include <vector>
 
@@ -28,6 +29,7 @@ struct SearchConfig {
   std::size_t per_cursor = 4;   // hypotheses with the same cursor line
   std::size_t matches = 6;      // moves kept for one reading at one position
   std::size_t bridges = 4;      // unsaid moves tried at a cursor
+  float margin = 16;            // nats behind the best at a token: dropped at once
   bool keep_features = false;
 };
 
@@ -38,6 +40,7 @@ struct Fit {
   float log_prob = 0;   // policy
   float log_share = 0;  // of policy and channel together, among all fits at the position
   bool check = false;
+  LineId line = kNoLine;  // the line that the move leads to
 };
 
 // A lesson prepared for searching: made once, searched many times.
@@ -58,6 +61,10 @@ class Guide {
   virtual std::int32_t after(std::int32_t before, std::uint32_t first, std::uint32_t last,
                              LineId line) const = 0;
 };
+
+struct Stance;
+struct StepFacts;
+struct Placement;
 
 class Search {
  public:
@@ -87,6 +94,8 @@ class Search {
   void read(std::int32_t index, std::uint32_t reading);
   void bridge(std::int32_t index, std::uint32_t reading);
   void pass(std::int32_t index);
+  void offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
+             Candidate&& candidate);
   void keep(std::uint32_t token, Candidate&& candidate);
   Hypothesis grown(const Candidate& c) const;
 
@@ -101,9 +110,13 @@ class Search {
   std::vector<float> context_gain_;  // [reading * kActions + action]
   bool lost_gold_ = false;
 
-  // Fits of the readings at the current token, by line.
-  std::vector<std::vector<Fit>> fit_store_;
-  std::unordered_map<std::uint64_t, std::uint32_t> fit_index_;
+  // Fits of one reading, by line: made on first need, dropped once the search is far past it.
+  struct FitCache {
+    std::vector<std::uint32_t> slot;  // by line: index into store + 1, or 0
+    std::deque<std::vector<Fit>> store;
+  };
+  std::unordered_map<std::uint32_t, FitCache> fit_caches_;
+  std::vector<float> best_at_;        // best score pending at each token
 };
 
 }  // namespace plyscribe::resolve

@@ -1,0 +1,35 @@
+// The whole stage in one call: from a transcript to the tree that was meant.
+//
+//   Result<Decoding> d = decode(transcript, {.start = "Vienna Game"});
+//
+// Infers the start and the side where they are not given. Errors: a start that cannot be understood
+// ("--start: ..."), a lesson in which no move could be placed. Deterministic. Cost: about a second
+// for half an hour of talk.
+#ifndef PLYSCRIBE_RESOLVE_DECODE_H_
+#define PLYSCRIBE_RESOLVE_DECODE_H_
+
+#include <optional>
+#include <string>
+
+#include "board/position.h"
+#include "resolve/decoding.h"
+#include "support/result.h"
+#include "transcript/transcript.h"
+
+namespace plyscribe::resolve {
+
+struct DecodeOptions {
+  std::string start;                 // an opening's name, moves, or FEN; empty: inferred
+  std::optional<board::Color> side;  // whom the lesson is for; empty: inferred
+};
+
+Result<Decoding> decode(const transcript::Transcript& transcript, const DecodeOptions& options);
+
+class Model;
+// The same with another model than the one shipped, for scoring what a lesson did not train.
+Result<Decoding> decode(const transcript::Transcript& transcript, const DecodeOptions& options,
+                        const Model& model);
+
+}  // namespace plyscribe::resolve
+
+#endif  // PLYSCRIBE_RESOLVE_DECODE_H_

@@ -1,0 +1,191 @@
+// A position told in words, man by man: "White has the king on g1, rooks on d1 and e1 ... Black ...".
+#include <algorithm>
+#include <array>
+#include <string>
+
+#include "board/notation.h"
+#include "hearing/written.h"
+#include "resolve/start.h"
+
+namespace plyscribe::resolve {
+namespace {
+
+using board::Color;
+using board::PieceType;
+using board::Position;
+using board::Square;
+using hearing::Lattice;
+using hearing::Token;
+
+struct Man {
+  Color color;
+  PieceType type;
+  Square square;
+};
+
+PieceType piece_word(const std::string& w) {
+  static const std::array<std::pair<const char*, PieceType>, 18> words = {{
+      {"king", PieceType::kKing}, {"queen", PieceType::kQueen}, {"queens", PieceType::kQueen},
+      {"rook", PieceType::kRook}, {"rooks", PieceType::kRook}, {"rock", PieceType::kRook},
+      {"rocks", PieceType::kRook}, {"bishop", PieceType::kBishop}, {"bishops", PieceType::kBishop},
+      {"knight", PieceType::kKnight}, {"knights", PieceType::kKnight},
+      {"night", PieceType::kKnight}, {"nights", PieceType::kKnight}, {"pawn", PieceType::kPawn},
+      {"pawns", PieceType::kPawn}, {"pond", PieceType::kPawn}, {"ponds", PieceType::kPawn},
+      {"prawns", PieceType::kPawn}}};
+  for (const auto& [name, type] : words) {
+    if (w == name) return type;
+  }
+  return PieceType::kNone;
+}
+
+// A square written in one token ("g1", "Kg1", "Qd8"); `type` is set by a piece letter.
+bool square_token(const Token& t, PieceType* type, Square* square) {
+  std::string s = t.norm;
+  if (s.size() == 3 && std::string("nbrqk").find(s[0]) != std::string::npos) {
+    *type = s[0] == 'n'   ? PieceType::kKnight
+            : s[0] == 'b' ? PieceType::kBishop
+            : s[0] == 'r' ? PieceType::kRook
+            : s[0] == 'q' ? PieceType::kQueen
+                          : PieceType::kKing;
+    s = s.substr(1);
+  }
+  if (s.size() != 2 || s[0] < 'a' || s[0] > 'h' || s[1] < '1' || s[1] > '8') return false;
+  *square = board::make_square(s[0] - 'a', s[1] - '1');
+  return true;
+}
+
+bool build(const std::vector<Man>& men, Color to_move, Position& out) {
+  Position p;
+  std::array<bool, 64> taken{};
+  int kings[2] = {0, 0};
+  for (const Man& m : men) {
+    if (taken[m.square]) return false;
+    taken[m.square] = true;
+    if (m.type == PieceType::kKing) ++kings[static_cast<int>(m.color)];
+    p.put(m.color, m.type, m.square);
+  }
+  if (kings[0] != 1 || kings[1] != 1) return false;
+  p.set_side(to_move);
+  // Kings and rooks at home may castle only if somebody says so; a set-up keeps no rights.
+  const auto checked = board::parse_fen(board::to_fen(p));
+  if (!checked) return false;
+  out = *checked;
+  return true;
+}
+
+}  // namespace
+
+std::vector<StartOption> told_positions(const Lattice& lattice) {
+  const auto& tokens = lattice.tokens;
+  const std::size_t limit = std::min<std::size_t>(tokens.size(), 420);
+  std::vector<Man> men;
+  Color color = Color::kWhite;
+  PieceType type = PieceType::kNone;
+  bool started = false;
+  bool color_known = false;
+  std::size_t last_man = 0;
+  std::size_t end = 0;
+  int kings = 0;
+  for (std::size_t t = 0; t < limit; ++t) {
+    const std::string& w = tokens[t].norm;
+    if (started && t > last_man + 28) break;
+    if (w == "white" || w == "white's" || w == "whites") {
+      color = Color::kWhite;
+      color_known = true;
+      type = PieceType::kNone;
+    } else if (w == "black" || w == "black's" || w == "blacks") {
+      color = Color::kBlack;
+      color_known = true;
+      type = PieceType::kNone;
+    }
+    const PieceType named = piece_word(w);
+    if (named != PieceType::kNone) {
+      // The list begins with a king or a side that "has".
+      if (!started && color_known) started = true;
+      type = named;
+      // "the three pawns in front of the king", "the three in front of the king"
+      continue;
+    }
+    if (started && w == "three" && t + 4 < limit && tokens[t + 1].norm == "in" &&
+        tokens[t + 2].norm == "front") {
+      for (const Man& m : std::vector<Man>(men)) {
+        if (m.color != color || m.type != PieceType::kKing) continue;
+        const int rank = color == Color::kWhite ? 1 : 6;
+        for (int f = std::max(0, board::file_of(m.square) - 1);
+             f <= std::min(7, board::file_of(m.square) + 1); ++f) {
+          men.push_back({color, PieceType::kPawn, board::make_square(f, rank)});
+        }
+        last_man = t;
+        end = t + 6;
+      }
+      continue;
+    }
+    Square square = board::kNoSquare;
+    PieceType lettered = type;
+    if (!started || !square_token(tokens[t], &lettered, &square)) continue;
+    if (lettered == PieceType::kNone) continue;
+    if (lettered == PieceType::kKing) {
+      // A second king of one side ends the list: somebody moves already.
+      const bool again = std::any_of(men.begin(), men.end(), [&](const Man& m) {
+        return m.type == PieceType::kKing && m.color == color;
+      });
+      if (again) break;
+      ++kings;
+    }
+    const bool again = std::any_of(men.begin(), men.end(), [&](const Man& m) {
+      return m.color == color && m.square == square && m.type == lettered;
+    });
+    if (again && men.size() >= 5) break;
+    men.push_back({color, lettered, square});
+    type = lettered;
+    last_man = t;
+    end = t + 1;
+  }
+  if (kings < 2 || men.size() < 4) return {};
+
+  Color to_move = Color::kWhite;
+  for (std::size_t t = end > 40 ? end - 40 : 0; t < std::min(tokens.size(), end + 40); ++t) {
+    const std::string& w = tokens[t].norm;
+    const std::string next = t + 1 < tokens.size() ? tokens[t + 1].norm : "";
+    const std::string after = t + 2 < tokens.size() ? tokens[t + 2].norm : "";
+    if ((w == "white" && next == "to" && after == "move") ||
+        (w == "white's" && (next == "move" || next == "turn"))) {
+      to_move = Color::kWhite;
+    }
+    if ((w == "black" && next == "to" && after == "move") ||
+        (w == "black's" && (next == "move" || next == "turn"))) {
+      to_move = Color::kBlack;
+    }
+  }
+
+  std::vector<StartOption> out;
+  const auto offer = [&](const std::vector<Man>& list, float gain) {
+    Position p;
+    if (!build(list, to_move, p)) return;
+    StartOption option;
+    option.start.position = p;
+    option.start.how = "position told";
+    option.gain = gain;
+    option.token = static_cast<std::uint32_t>(end);
+    out.push_back(std::move(option));
+  };
+  offer(men, 0);
+  // One square misheard; where the whole is impossible as heard, that is what must have happened.
+  for (std::size_t i = 0; i < men.size(); ++i) {
+    const auto costs = hearing::written_channel().square(board::file_of(men[i].square),
+                                                         board::rank_of(men[i].square));
+    for (std::size_t s = 0; s < 64; ++s) {
+      if (s == men[i].square || costs[s] > 5.5F) continue;
+      std::vector<Man> other = men;
+      other[i].square = static_cast<Square>(s);
+      offer(other, -costs[s] - 1.5F);
+    }
+  }
+  std::stable_sort(out.begin(), out.end(), [](const StartOption& a, const StartOption& b) {
+    return a.gain > b.gain;
+  });
+  if (out.size() > 110) out.resize(110);
+  return out;
+}
+
+}  // namespace plyscribe::resolve
