@@ -25,7 +25,7 @@ need_to_build
 need libgtest-dev pgn-extract
 # Debian's npm insists on Debian's nodejs; where npm came from elsewhere, both are there already.
 command -v npm >/dev/null || need nodejs npm
-(cd tests/reference && npm ci --silent --no-audit --no-fund)
+(cd tests/reference && npm ci --loglevel=error --no-audit --no-fund)
 
 cmake -S . -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DPLYSCRIBE_WERROR=ON \
       -DPLYSCRIBE_TESTS=ON "${options[@]}"
