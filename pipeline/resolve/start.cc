@@ -57,6 +57,9 @@ std::vector<std::string> name_words(std::string_view name) {
 float likeness(const std::string& said, const std::string& heard) {
   if (said == heard) return 1;
   if (said.size() < 4 || heard.size() < 3) return 0;
+  std::size_t same = 0;
+  while (same < said.size() && same < heard.size() && said[same] == heard[same]) ++same;
+  if (same >= 5 && same * 3 >= heard.size() * 2 - 3) return 0.8F;  // "catalonian"
   const auto a = lexicon::pronounce(said);
   const auto b = lexicon::pronounce(heard);
   if (a.empty() || b.empty()) return 0;
@@ -77,6 +80,19 @@ class NameMatcher {
       }
     }
     for (const std::string& w : name_words(title)) add(w);
+    // "with bishop g5": moves that the table's names hold ("6.Bg5").
+    for (const auto& r : lattice.readings) {
+      if (r.first >= n) break;
+      if (!r.strong || r.by_ear || !r.has_piece || !r.has_to || r.takes) continue;
+      const auto at = [](const auto& costs) {
+        return static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
+      };
+      const std::size_t square = at(r.to);
+      std::string move = std::string("  nbrqk").substr(at(r.piece), 1);
+      move.push_back(static_cast<char>('a' + square % 8));
+      move.push_back(static_cast<char>('1' + square / 8));
+      add(folded(move));
+    }
     std::unordered_map<std::string, int> count;
     for (const auto& o : lexicon::openings()) {
       for (const std::string& w : name_words(o.name)) ++count[w];
@@ -111,8 +127,8 @@ class NameMatcher {
     for (std::size_t i = 0; i < words.size(); ++i) {
       const float m = word(words[i]);
       const float weight = std::min(idf(words[i]), 6.0F) / 4.0F;
-      if (i == 0 && m == 0) return 0;  // the family's name must be heard
-      gain += m > 0 ? m * weight : -0.45F * weight;
+      // A family may go without saying ("the Najdorf"), its branches may not.
+      gain += m > 0 ? m * weight : (i == 0 ? -0.25F : -0.45F) * weight;
     }
     return gain;
   }

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "board/notation.h"
+#include "grammar/grammar.h"
 #include "hearing/written.h"
 #include "resolve/start.h"
 
@@ -38,20 +39,34 @@ PieceType piece_word(const std::string& w) {
   return PieceType::kNone;
 }
 
-// A square written in one token ("g1", "Kg1", "Qd8"); `type` is set by a piece letter.
-bool square_token(const Token& t, PieceType* type, Square* square) {
-  std::string s = t.norm;
-  if (s.size() == 3 && std::string("nbrqk").find(s[0]) != std::string::npos) {
-    *type = s[0] == 'n'   ? PieceType::kKnight
-            : s[0] == 'b' ? PieceType::kBishop
-            : s[0] == 'r' ? PieceType::kRook
-            : s[0] == 'q' ? PieceType::kQueen
-                          : PieceType::kKing;
-    s = s.substr(1);
+struct SaidSquare {
+  Square square = board::kNoSquare;
+  PieceType lettered = PieceType::kNone;  // "Kg1"
+  std::uint32_t last = 0;                 // token after it
+};
+
+template <typename Costs>
+std::size_t cheapest(const Costs& costs) {
+  return static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
+}
+
+// The squares that are said, by the token where each begins ("g1", "f eight", "age seven", "Kg1").
+std::vector<SaidSquare> said_squares(const Lattice& lattice) {
+  std::vector<SaidSquare> out(lattice.tokens.size());
+  std::vector<float> best(lattice.tokens.size(), 4.0F);
+  for (const auto& r : lattice.readings) {
+    const std::string& pattern = grammar::grammar().patterns()[r.pattern].name;
+    const bool bare = pattern == "to";
+    const bool lettered = pattern == "san" && r.has_piece && r.has_to && !r.takes;
+    if ((!bare && !lettered) || r.check || r.best >= best[r.first]) continue;
+    best[r.first] = r.best;
+    SaidSquare& s = out[r.first];
+    s.square = static_cast<Square>(cheapest(r.to));
+    s.lettered = lettered ? static_cast<PieceType>(cheapest(r.piece)) : PieceType::kNone;
+    if (s.lettered == PieceType::kPawn) s.lettered = PieceType::kNone;
+    s.last = r.last;
   }
-  if (s.size() != 2 || s[0] < 'a' || s[0] > 'h' || s[1] < '1' || s[1] > '8') return false;
-  *square = board::make_square(s[0] - 'a', s[1] - '1');
-  return true;
+  return out;
 }
 
 bool build(const std::vector<Man>& men, Color to_move, Position& out) {
@@ -86,9 +101,14 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
   std::size_t last_man = 0;
   std::size_t end = 0;
   int kings = 0;
+  const auto squares = said_squares(lattice);
   for (std::size_t t = 0; t < limit; ++t) {
     const std::string& w = tokens[t].norm;
-    if (started && t > last_man + 28) break;
+    if (!men.empty() && t > last_man + 28) {
+      if (kings >= 2) break;
+      men.clear();  // squares said in passing, not a list
+      kings = 0;
+    }
     if (w == "white" || w == "white's" || w == "whites") {
       color = Color::kWhite;
       color_known = true;
@@ -120,9 +140,10 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
       }
       continue;
     }
-    Square square = board::kNoSquare;
-    PieceType lettered = type;
-    if (!started || !square_token(tokens[t], &lettered, &square)) continue;
+    const Square square = squares[t].square;
+    if (!started || square == board::kNoSquare) continue;
+    const PieceType lettered =
+        squares[t].lettered == PieceType::kNone ? type : squares[t].lettered;
     if (lettered == PieceType::kNone) continue;
     if (lettered == PieceType::kKing) {
       // A second king of one side ends the list: somebody moves already.
@@ -139,7 +160,8 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
     men.push_back({color, lettered, square});
     type = lettered;
     last_man = t;
-    end = t + 1;
+    end = squares[t].last;
+    t = end - 1;
   }
   if (kings < 2 || men.size() < 4) return {};
 
