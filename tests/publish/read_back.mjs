@@ -1,7 +1,8 @@
 // Our game files, read by programs that we did not write: kokopu (npm) and pgn-extract (Debian).
 //
 //   node read_back.mjs gold GOLD_LESSON PLYSCRIBE CORPUS    gold trees, whole and perturbed
-//   node read_back.mjs heard PLYSCRIBE CORPUS               what the decoder makes of heard.txt
+//   node read_back.mjs heard PLYSCRIBE CORPUS [EVERY]       what the decoder makes of heard.txt;
+//                                                           of every so many lessons, all by default
 //
 // For each lesson: both readers take the file without a complaint and find the tree of lesson.json,
 // every move has its time as a comment, no movetext line is longer than 79 columns; with gold
@@ -186,10 +187,12 @@ function checkHeard(plyscribe, folder) {
 
 // ---------------------------------------------------------------- main
 
-const [mode, ...programs] = process.argv.slice(2);
-const corpus = programs.pop();
+const [mode, ...rest] = process.argv.slice(2);
+const programs = rest.splice(0, mode === 'gold' ? 2 : 1);
+const [corpus, every = '1'] = rest;
 const folders = fs.readdirSync(corpus).map((name) => path.join(corpus, name))
-  .filter((folder) => fs.existsSync(path.join(folder, 'gold.json'))).sort();
+  .filter((folder) => fs.existsSync(path.join(folder, 'gold.json'))).sort()
+  .filter((_, i) => i % Number(every) === 0);
 for (const folder of folders) {
   if (mode === 'gold') checkGold(programs[0], programs[1], folder);
   else if (mode === 'heard') checkHeard(programs[0], folder);
