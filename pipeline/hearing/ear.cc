@@ -1,15 +1,445 @@
-#include <string>
+#include "hearing/ear.h"
 
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "grammar/grammar.h"
 #include "hearing/units.h"
+#include "lexicon/channel.h"
+#include "lexicon/pronounce.h"
 
 namespace plyscribe::hearing {
+namespace {
 
-void add_units_by_ear(const std::vector<Token>& tokens, Script /*script*/, UnitGraph& g) {
-  g.node_of_token.resize(tokens.size() + 1);
-  for (std::size_t t = 0; t <= tokens.size(); ++t) g.node_of_token[t] = static_cast<std::uint32_t>(t);
-  g.token_at_node.resize(tokens.size() + 1);
-  for (std::size_t t = 0; t <= tokens.size(); ++t) g.token_at_node[t] = static_cast<std::int32_t>(t);
-  g.arcs.resize(tokens.size() + 1);
+using grammar::Unit;
+using lexicon::Phone;
+using lexicon::Phones;
+
+constexpr std::size_t kSpan = 15;       // phones a unit or square may cover
+constexpr std::size_t kWords = 3;       // words the table of hearings knows together
+constexpr float kUnseen = 6.0F;         // nats above the best: values that nothing speaks for
+constexpr float kInside = 0.6F;         // a unit begins or ends inside a word
+constexpr float kSplit = 0.2F;          // file and rank meet inside a word
+constexpr float kByPhones = 1.0F;       // no word was ever heard so, but the sounds are near
+constexpr float kLeastByPhones = 2.2F;  // ... and never less than this
+constexpr float kChessWord = 3.0F;      // background of a chess word, at most
+constexpr float kExact = 0.3F;          // a letter or digit of a square that is spelled right
+
+// What must be gained over ordinary talk, in nats, for an arc to be kept.
+constexpr float kGainPiece = 0.0F;
+constexpr float kGainFile = 0.5F;
+constexpr float kGainRank = 0.5F;
+constexpr float kGainTo = 0.0F;
+constexpr float kGainWord = 1.0F;
+constexpr float kDearest = 8.0F;
+
+// The words that moves are made of, in one row: pieces, files, ranks, verbs.
+constexpr std::array<std::string_view, 28> kSaid = {
+    "", "pawn", "knight", "bishop", "rook", "queen", "king",  // by PieceType
+    "a", "b", "c", "d", "e", "f", "g", "h",                   //
+    "1", "2", "3", "4", "5", "6", "7", "8",                   //
+    "takes", "check", "castles", "to", "on"};
+constexpr std::size_t kFirstFile = 7, kFirstRank = 15, kTakes = 23, kCheck = 24, kCastles = 25,
+                      kTo = 26, kOn = 27;
+
+std::optional<std::size_t> row_of(std::string_view unit) {
+  if (unit == "captures") return kTakes;
+  const auto at = std::find(kSaid.begin() + 1, kSaid.end(), unit);
+  if (at == kSaid.end()) return std::nullopt;
+  return static_cast<std::size_t>(at - kSaid.begin());
+}
+
+using Ends = std::array<float, kSpan + 1>;        // cost by number of phones covered
+using Sounds = std::array<Ends, kSaid.size()>;  // by row of kSaid
+
+constexpr Phone kNoPhone = 255;
+
+struct Exact {
+  bool piece = false, takes = false, check = false, castle = false, go = false;
+  int file = -1, rank = -1;
+  bool any() const { return piece || takes || check || castle || file >= 0 || rank >= 0; }
+};
+
+Exact exact_of(const Token& t) {
+  Exact out;
+  for (const auto& entry : grammar::grammar().vocabulary(t.norm)) {
+    switch (entry.unit) {
+      case Unit::kPiece: out.piece = true; break;
+      case Unit::kTakes: out.takes = true; break;
+      case Unit::kCheck:
+      case Unit::kMate: out.check = true; break;
+      case Unit::kCastle: out.castle = true; break;
+      case Unit::kGo: out.go = true; break;
+      case Unit::kRank: out.rank = entry.value - '1'; break;
+      default: break;
+    }
+  }
+  if (t.norm.size() == 1) {
+    const char c = t.norm[0];
+    if (c >= 'b' && c <= 'h') out.file = c - 'a';
+    if (t.raw == "A") out.file = 0;
+    if (c >= '1' && c <= '8') out.rank = c - '1';
+  }
+  return out;
+}
+
+bool has_digit(std::string_view s) {
+  return std::any_of(s.begin(), s.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+float lowest(std::span<const float> costs) { return *std::min_element(costs.begin(), costs.end()); }
+
+class Ear {
+ public:
+  Ear(const std::vector<Token>& tokens, Script script, UnitGraph& g)
+      : tokens_(tokens), spoken_(script == Script::kSpokenWords), g_(g) {
+    for (std::size_t row = 1; row < kSaid.size(); ++row) {
+      said_[row] = lexicon::pronounce(kSaid[row]).front();
+    }
+    for (std::size_t u = 0; u < lexicon::unit_count(); ++u) {
+      row_.push_back(row_of(lexicon::unit_name(static_cast<lexicon::Unit>(u))));
+    }
+    for (const Token& t : tokens) exact_.push_back(exact_of(t));
+    lay_out();
+  }
+
+  void run() {
+    for (std::size_t node = 0; node < phones_.size(); ++node) {
+      by_phones(node);
+      if (spoken_ && g_.token_at_node[node] >= 0) by_table(node);
+    }
+    reached_.assign(phones_.size() + 1, 0);
+    for (std::size_t node = 0; node < phones_.size(); ++node) {
+      const bool begins = g_.token_at_node[node] >= 0;
+      if (!begins && reached_[node] == 0) continue;
+      if (phones_[node] == kNoPhone) continue;
+      squares(node);
+      if (begins) {
+        pieces(node);
+        letters(node, Unit::kFile, kFirstFile, kGainFile);
+        letters(node, Unit::kRank, kFirstRank, kGainRank);
+      }
+      words(node);
+    }
+  }
+
+ private:
+  void lay_out() {
+    const std::vector<float> background = token_backgrounds(tokens_);
+    background_.push_back(0);
+    for (std::size_t t = 0; t < tokens_.size(); ++t) {
+      g_.node_of_token.push_back(static_cast<std::uint32_t>(phones_.size()));
+      Phones phones;
+      if (!has_digit(tokens_[t].raw) || exact_[t].rank >= 0) {
+        const auto ways = lexicon::pronounce(tokens_[t].norm);
+        if (!ways.empty()) phones = ways.front();
+      }
+      if (phones.empty()) phones.push_back(kNoPhone);
+      for (std::size_t i = 0; i < phones.size(); ++i) {
+        phones_.push_back(phones[i]);
+        g_.token_at_node.push_back(i == 0 ? static_cast<std::int32_t>(t) : -1);
+        wall_.push_back(i == 0 && t > 0 && !tokens_[t - 1].mark.empty());
+        background_.push_back(background_.back() +
+                              background[t] / static_cast<float>(phones.size()));
+        token_of_.push_back(t);
+      }
+    }
+    token_of_.push_back(tokens_.size());
+    wall_.push_back(true);
+    g_.node_of_token.push_back(static_cast<std::uint32_t>(phones_.size()));
+    g_.token_at_node.push_back(static_cast<std::int32_t>(tokens_.size()));
+    g_.arcs.resize(phones_.size() + 1);
+    Ends never;
+    never.fill(kNever);
+    Sounds none;
+    none.fill(never);
+    sounds_.assign(phones_.size() + 1, none);
+  }
+
+  // Phones from node that one unit may cover.
+  std::size_t reach(std::size_t node) const {
+    std::size_t n = 0;
+    while (n < kSpan && node + n < phones_.size() && phones_[node + n] != kNoPhone &&
+           (n == 0 || !wall_[node + n])) {
+      ++n;
+    }
+    return n;
+  }
+
+  bool edge(std::size_t node) const { return g_.token_at_node[node] >= 0; }
+
+  void by_phones(std::size_t node) {
+    const std::size_t most = reach(node);
+    if (most == 0) return;
+    const lexicon::PhoneCosts& c = lexicon::phone_costs();
+    for (std::size_t row = 1; row < kSaid.size(); ++row) {
+      const Phones& said = said_[row];
+      const std::size_t n = std::min(most, said.size() + 3);
+      std::array<float, kSpan + 1> costs{};
+      for (std::size_t j = 0; j < n; ++j) costs[j + 1] = costs[j] + c.put_in[phones_[node + j]];
+      float own = 0;
+      for (const Phone s : said) {
+        own += c.as[s][s];
+        float diagonal = costs[0];
+        costs[0] += c.lost[s];
+        for (std::size_t j = 0; j < n; ++j) {
+          const float as = diagonal + c.as[s][phones_[node + j]];
+          diagonal = costs[j + 1];
+          costs[j + 1] =
+              std::min({as, diagonal + c.lost[s], costs[j] + c.put_in[phones_[node + j]]});
+        }
+      }
+      for (std::size_t j = 1; j <= n; ++j) {
+        const float over = costs[j] - own;
+        if (spoken_) {
+          if (over > 6.0F) continue;
+          sounds_[node][row][j] = std::max(costs[j] + kByPhones, kLeastByPhones);
+        } else if (over <= 2.0F) {
+          sounds_[node][row][j] = 0.5F + over;
+        }
+      }
+    }
+  }
+
+  // What whole words were heard for.
+  void by_table(std::size_t node) {
+    const auto first = static_cast<std::size_t>(g_.token_at_node[node]);
+    std::string phrase;
+    for (std::size_t n = 0; n < kWords && first + n < tokens_.size(); ++n) {
+      if (n > 0) {
+        if (!tokens_[first + n - 1].mark.empty()) break;
+        phrase.push_back(' ');
+      }
+      phrase += tokens_[first + n].norm;
+      const std::size_t span = g_.node_of_token[first + n + 1] - node;
+      if (span > kSpan) break;
+      for (const lexicon::Hearing& h : lexicon::heard_as(phrase)) {
+        const auto units = h.said();
+        const auto a = row_[units[0]];
+        if (!a) continue;
+        if (units.size() == 1) {
+          float& cost = sounds_[node][*a][span];
+          cost = std::min(cost, h.cost);
+        } else if (units.size() == 2 && *a >= kFirstFile && *a < kFirstRank) {
+          const auto b = row_[units[1]];
+          if (!b || *b < kFirstRank || *b >= kTakes) continue;
+          seen_squares_.push_back({node, span, (*b - kFirstRank) * 8 + *a - kFirstFile, h.cost});
+        }
+      }
+    }
+    // Letters and digits that are spelled right.
+    const std::size_t span = g_.node_of_token[first + 1] - node;
+    if (exact_[first].file >= 0) {
+      float& cost = sounds_[node][kFirstFile + static_cast<std::size_t>(exact_[first].file)][span];
+      cost = std::min(cost, kExact);
+    }
+    if (exact_[first].rank >= 0) {
+      float& cost = sounds_[node][kFirstRank + static_cast<std::size_t>(exact_[first].rank)][span];
+      cost = std::min(cost, kExact);
+    }
+  }
+
+  float background(std::size_t from, std::size_t to) const { return background_[to] - background_[from]; }
+
+  bool worth(std::size_t from, std::size_t to, float cost, float gain) const {
+    return cost <= kDearest && cost <= background(from, to) - gain;
+  }
+
+  void add(std::size_t from, std::size_t to, Unit unit, std::vector<float> costs, float extra,
+           char value = 0) {
+    UnitArc arc;
+    arc.unit = unit;
+    arc.to = static_cast<std::uint32_t>(to);
+    arc.by_ear = true;
+    arc.value = value;
+    arc.cost = extra;
+    if (!costs.empty()) {
+      const float least = lowest(costs);
+      for (float& c : costs) {
+        if (c < kNever / 2 || unit != Unit::kPiece) c = std::min(c - least, kUnseen);
+      }
+      arc.cost += least;
+      arc.costs = static_cast<std::uint32_t>(g_.vectors.size());
+      g_.vectors.push_back(std::move(costs));
+    }
+    g_.arcs[from].push_back(arc);
+    reached_[to] = 1;
+  }
+
+  // One token, spelled exactly.
+  const Exact* exact_over(std::size_t from, std::size_t to) const {
+    if (!edge(from) || !edge(to) || token_of_[to] != token_of_[from] + 1) return nullptr;
+    return &exact_[token_of_[from]];
+  }
+
+  float inside(std::size_t from, std::size_t to) const {
+    return (edge(from) ? 0.0F : kInside) + (edge(to) ? 0.0F : kInside);
+  }
+
+  // An exact piece, takes, or one of them and a little word stands before the node.
+  bool after_chess_word(std::size_t node) const {
+    std::size_t t = token_of_[node];
+    if (t == 0 || !tokens_[t - 1].mark.empty()) return false;
+    if (exact_[t - 1].piece || exact_[t - 1].takes) return true;
+    return exact_[t - 1].go && t >= 2 && tokens_[t - 2].mark.empty() &&
+           (exact_[t - 2].piece || exact_[t - 2].takes);
+  }
+
+  void pieces(std::size_t node) {
+    const Sounds& s = sounds_[node];
+    for (std::size_t n = 1; n <= kSpan && node + n < g_.token_at_node.size(); ++n) {
+      const std::size_t to = node + n;
+      std::vector<float> costs(7, kNever);
+      for (std::size_t p = 1; p < 7; ++p) costs[p] = s[p][n];
+      const float least = lowest(costs);
+      if (least >= kNever / 2) continue;
+      if (const Exact* e = exact_over(node, to); e != nullptr && e->any()) continue;
+      const float extra = inside(node, to);
+      if (!worth(node, to, least + extra, kGainPiece)) continue;
+      if (!spoken_ && (!edge(to) || least > 1.5F || token_of_[to] != token_of_[node] + 1)) continue;
+      for (std::size_t p = 1; p < 7; ++p) costs[p] = std::min(costs[p], least + kUnseen);
+      const bool pawn = costs[1] <= least + 1.0F;
+      add(node, to, Unit::kPiece, costs, extra, pawn ? 'P' : 0);
+    }
+  }
+
+  void letters(std::size_t node, Unit unit, std::size_t row, float gain) {
+    const Sounds& s = sounds_[node];
+    for (std::size_t n = 1; n <= kSpan && node + n < g_.token_at_node.size(); ++n) {
+      const std::size_t to = node + n;
+      if (!edge(to)) continue;
+      std::vector<float> costs(8, kNever);
+      for (std::size_t i = 0; i < 8; ++i) costs[i] = s[row + i][n];
+      const float least = lowest(costs);
+      if (!worth(node, to, least, gain)) continue;
+      if (const Exact* e = exact_over(node, to); e != nullptr && e->any()) continue;
+      // A lone letter means something only before "takes" or "pawn"; a digit after a piece.
+      const std::size_t next = token_of_[to];
+      if (unit == Unit::kFile) {
+        const bool chess = next < tokens_.size() && (exact_[next].takes || exact_[next].piece);
+        if (!spoken_ && (!chess || !exact_[next].takes || least > 1.5F)) continue;
+      } else if (!spoken_) {
+        continue;
+      }
+      add(node, to, unit, costs, 0);
+    }
+  }
+
+  void squares(std::size_t node) {
+    const Sounds& files = sounds_[node];
+    std::array<float, kSpan + 1> least_file;
+    least_file.fill(kNever);
+    for (std::size_t f = kFirstFile; f < kFirstRank; ++f) {
+      for (std::size_t n = 1; n <= kSpan; ++n) least_file[n] = std::min(least_file[n], files[f][n]);
+    }
+    const auto seen = std::lower_bound(
+        seen_squares_.begin(), seen_squares_.end(), node,
+        [](const SeenSquare& a, std::size_t b) { return a.node < b; });
+    for (std::size_t n = 1; n <= kSpan && node + n < g_.token_at_node.size(); ++n) {
+      const std::size_t to = node + n;
+      if (!edge(to)) continue;
+      const std::size_t first = token_of_[node];
+      const std::size_t last = token_of_[to];
+      if (edge(node) && last == first + 2 && exact_[first].file >= 0 && exact_[first + 1].rank >= 0)
+        continue;
+      const float limit = std::min(kDearest, background(node, to) - kGainTo);
+      std::vector<float> costs(64, kNever);
+      for (std::size_t m = 1; m < n; ++m) {
+        if (least_file[m] > limit) continue;
+        const float split = edge(node + m) ? 0.0F : kSplit;
+        for (std::size_t r = 0; r < 8; ++r) {
+          const float rank = sounds_[node + m][kFirstRank + r][n - m] + split;
+          if (rank + least_file[m] > limit) continue;
+          for (std::size_t f = 0; f < 8; ++f) {
+            float& cost = costs[r * 8 + f];
+            cost = std::min(cost, rank + files[kFirstFile + f][m]);
+          }
+        }
+      }
+      for (auto s = seen; s != seen_squares_.end() && s->node == node; ++s) {
+        if (s->span == n) costs[s->square] = std::min(costs[s->square], s->cost);
+      }
+      const float least = lowest(costs);
+      const float extra = inside(node, to);
+      if (!worth(node, to, least + extra, kGainTo)) continue;
+      if (!spoken_) {
+        if (!edge(node) || least > 3.0F) continue;
+        bool common = true;
+        for (std::size_t t = first; t < last; ++t) {
+          if (exact_[t].file >= 0 || exact_[t].rank >= 0) common = false;
+        }
+        if (common && !after_chess_word(node)) continue;
+      }
+      add(node, to, Unit::kTo, costs, extra);
+    }
+  }
+
+  void words(std::size_t node) {
+    const auto one = [&](std::size_t row, Unit unit, float gain, bool inner_only) {
+      for (std::size_t n = 1; n <= kSpan && node + n < g_.token_at_node.size(); ++n) {
+        const float cost = sounds_[node][row][n];
+        if (cost >= kNever / 2) continue;
+        const std::size_t to = node + n;
+        const float extra = inside(node, to);
+        if (!worth(node, to, cost + extra, gain)) continue;
+        if (const Exact* e = exact_over(node, to);
+            e != nullptr && (e->any() || e->go)) {
+          continue;
+        }
+        if (inner_only && edge(node) && edge(to) && token_of_[to] != token_of_[node] + 1) continue;
+        add(node, to, unit, {}, cost + extra);
+      }
+    };
+    if (!spoken_) return;
+    one(kTakes, Unit::kTakes, kGainWord, false);
+    one(kCheck, Unit::kCheck, kGainWord, false);
+    one(kCastles, Unit::kCastle, kGainWord, false);
+    if (reached_[node] != 0) {
+      one(kTo, Unit::kGo, 0, true);
+      one(kOn, Unit::kGo, 0, true);
+    }
+  }
+
+  struct SeenSquare {
+    std::size_t node, span, square;
+    float cost;
+  };
+
+  const std::vector<Token>& tokens_;
+  bool spoken_;
+  UnitGraph& g_;
+  std::array<Phones, kSaid.size()> said_;
+  std::vector<std::optional<std::size_t>> row_;  // by lexicon::Unit
+  std::vector<Exact> exact_;                     // by token
+  std::vector<Phone> phones_;                    // by node
+  std::vector<bool> wall_;                       // by node: punctuation before it
+  std::vector<float> background_;                // by node: of all before it
+  std::vector<std::size_t> token_of_;            // by node
+  std::vector<Sounds> sounds_;                   // by node
+  std::vector<SeenSquare> seen_squares_;         // by node
+  std::vector<char> reached_;                    // by node: some unit ends there
+};
+
+}  // namespace
+
+std::vector<float> token_backgrounds(const std::vector<Token>& tokens) {
+  std::vector<float> out;
+  out.reserve(tokens.size());
+  for (const Token& t : tokens) {
+    float cost = lexicon::background_cost(t.norm);
+    if (exact_of(t).any()) cost = std::min(cost, kChessWord);
+    out.push_back(cost);
+  }
+  return out;
+}
+
+void add_units_by_ear(const std::vector<Token>& tokens, Script script, UnitGraph& graph) {
+  Ear(tokens, script, graph).run();
 }
 
 }  // namespace plyscribe::hearing

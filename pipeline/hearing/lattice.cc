@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "grammar/grammar.h"
+#include "hearing/ear.h"
 #include "hearing/units.h"
 
 namespace plyscribe::hearing {
@@ -16,6 +17,7 @@ using grammar::Pattern;
 using grammar::Unit;
 
 constexpr float kWorst = 11.0F;        // nats: dearer readings are not kept
+constexpr float kWorstGain = 0.0F;     // by ear: best may exceed the cost as ordinary talk by this
 constexpr float kBreak = 2.0F;         // a punctuation mark inside a reading
 constexpr std::size_t kPerSpan = 3;    // readings of one pattern over the same tokens
 
@@ -287,6 +289,12 @@ Lattice build_lattice(const transcript::Transcript& t) {
   for (std::size_t token = 0; token < lattice.tokens.size(); ++token) {
     for (std::uint16_t p = 0; p < patterns; ++p) matcher.run(token, p);
   }
+  std::vector<float> talk = {0};  // cost of the tokens before each as ordinary talk
+  for (const float cost : token_backgrounds(lattice.tokens)) talk.push_back(talk.back() + cost);
+  for (Reading& r : found) r.background = talk[r.last] - talk[r.first];
+  std::erase_if(found, [](const Reading& r) {
+    return r.by_ear && r.best > r.background + kWorstGain;
+  });
   std::stable_sort(found.begin(), found.end(), [](const Reading& a, const Reading& b) {
     return std::tie(a.first, a.last, a.pattern, a.best) <
            std::tie(b.first, b.last, b.pattern, b.best);
