@@ -2,11 +2,12 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "grammar/grammar.h"
 #include "hearing/units.h"
@@ -28,24 +29,31 @@ constexpr float kSplit = 0.2F;          // file and rank meet inside a word
 constexpr float kByPhones = 1.0F;       // no word was ever heard so, but the sounds are near
 constexpr float kLeastByPhones = 2.2F;  // ... and never less than this
 constexpr float kChessWord = 3.0F;      // background of a chess word, at most
+constexpr float kFar = 7.0F;            // sounds further off, over the unit's own cost, are not tried
+constexpr float kFarWritten = 2.0F;     // ... of a dictation recogniser
+constexpr float kFarWrittenPiece = 5.0F;
+constexpr float kHomophone = 0.4F;      // not the word of the table, but its sound
 constexpr float kExact = 0.3F;          // a letter or digit of a square that is spelled right
 
 // What must be gained over ordinary talk, in nats, for an arc to be kept.
-constexpr float kGainPiece = 0.0F;
+constexpr float kGainPiece = -1.0F;
 constexpr float kGainFile = 0.5F;
 constexpr float kGainRank = 0.5F;
-constexpr float kGainTo = 0.0F;
+constexpr float kGainTo = -1.5F;
+constexpr float kGainLost = -1.0F;
 constexpr float kGainWord = 1.0F;
+constexpr float kUncommon = 7.5F;       // background of a word that may stand for a piece there
+constexpr float kWritesSquares = 4.0F;  // dictation would have written the square
 constexpr float kDearest = 8.0F;
 
 // The words that moves are made of, in one row: pieces, files, ranks, verbs.
-constexpr std::array<std::string_view, 28> kSaid = {
+constexpr std::array<std::string_view, 30> kSaid = {
     "", "pawn", "knight", "bishop", "rook", "queen", "king",  // by PieceType
     "a", "b", "c", "d", "e", "f", "g", "h",                   //
     "1", "2", "3", "4", "5", "6", "7", "8",                   //
-    "takes", "check", "castles", "to", "on"};
+    "takes", "check", "castles", "to", "on", "castling", "castle"};
 constexpr std::size_t kFirstFile = 7, kFirstRank = 15, kTakes = 23, kCheck = 24, kCastles = 25,
-                      kTo = 26, kOn = 27;
+                      kTo = 26, kOn = 27, kCastling = 28, kCastle = 29;
 
 std::optional<std::size_t> row_of(std::string_view unit) {
   if (unit == "captures") return kTakes;
@@ -92,6 +100,55 @@ bool has_digit(std::string_view s) {
   return std::any_of(s.begin(), s.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
+// The hearings of the table by their phones: "nine" is a knight also within "ninety".
+class HearingTrie {
+ public:
+  struct Node {
+    std::array<std::int32_t, lexicon::kPhoneCount> next;
+    std::vector<const lexicon::Hearing*> here;
+    Node() { next.fill(-1); }
+  };
+
+  HearingTrie() {
+    nodes_.emplace_back();
+    for (const lexicon::Hearing& h : lexicon::all_hearings()) {
+      if (h.heard.empty() || h.unit_count > 2) continue;
+      Phones phones;
+      for (std::string_view rest = h.heard; !rest.empty();) {
+        const std::size_t blank = std::min(rest.find(' '), rest.size());
+        const auto ways = lexicon::pronounce(rest.substr(0, blank));
+        if (!ways.empty()) phones.insert(phones.end(), ways.front().begin(), ways.front().end());
+        rest.remove_prefix(std::min(blank + 1, rest.size()));
+      }
+      if (phones.empty() || phones.size() > kSpan) continue;
+      std::int32_t at = 0;
+      for (const Phone p : phones) {
+        std::int32_t next = nodes_[static_cast<std::size_t>(at)].next[p];
+        if (next < 0) {
+          next = static_cast<std::int32_t>(nodes_.size());
+          nodes_[static_cast<std::size_t>(at)].next[p] = next;
+          nodes_.emplace_back();
+        }
+        at = next;
+      }
+      nodes_[static_cast<std::size_t>(at)].here.push_back(&h);
+    }
+  }
+
+  const Node& root() const { return nodes_[0]; }
+  const Node* next(const Node& n, Phone p) const {
+    return n.next[p] < 0 ? nullptr : &nodes_[static_cast<std::size_t>(n.next[p])];
+  }
+
+ private:
+  std::vector<Node> nodes_;
+};
+
+const HearingTrie& hearing_trie() {
+  static const HearingTrie trie;
+  return trie;
+}
+
 float lowest(std::span<const float> costs) { return *std::min_element(costs.begin(), costs.end()); }
 
 class Ear {
@@ -104,6 +161,12 @@ class Ear {
     for (std::size_t u = 0; u < lexicon::unit_count(); ++u) {
       row_.push_back(row_of(lexicon::unit_name(static_cast<lexicon::Unit>(u))));
     }
+    lost_.fill(4.0F);
+    for (const lexicon::Hearing& h : lexicon::heard_as("")) {
+      const auto row = row_[h.units[0]];
+      if (h.unit_count == 1 && row && *row >= kFirstFile && *row < kFirstRank)
+        lost_[*row - kFirstFile] = h.cost;
+    }
     for (const Token& t : tokens) exact_.push_back(exact_of(t));
     lay_out();
   }
@@ -111,7 +174,8 @@ class Ear {
   void run() {
     for (std::size_t node = 0; node < phones_.size(); ++node) {
       by_phones(node);
-      if (spoken_ && g_.token_at_node[node] >= 0) by_table(node);
+      by_sound_of_table(node);
+      if (g_.token_at_node[node] >= 0) by_table(node);
     }
     reached_.assign(phones_.size() + 1, 0);
     for (std::size_t node = 0; node < phones_.size(); ++node) {
@@ -119,6 +183,7 @@ class Ear {
       if (!begins && reached_[node] == 0) continue;
       if (phones_[node] == kNoPhone) continue;
       squares(node);
+      if (spoken_) lost_files(node);
       if (begins) {
         pieces(node);
         letters(node, Unit::kFile, kFirstFile, kGainFile);
@@ -197,12 +262,41 @@ class Ear {
       for (std::size_t j = 1; j <= n; ++j) {
         const float over = costs[j] - own;
         if (spoken_) {
-          if (over > 6.0F) continue;
+          if (over > kFar) continue;
           sounds_[node][row][j] = std::max(costs[j] + kByPhones, kLeastByPhones);
-        } else if (over <= 2.0F) {
+        } else if (over <= (row < kFirstFile ? kFarWrittenPiece : kFarWritten)) {
           sounds_[node][row][j] = 0.5F + over;
         }
       }
+    }
+  }
+
+  void hear(std::size_t node, std::size_t span, const lexicon::Hearing& h, float extra) {
+    const auto units = h.said();
+    const auto a = row_[units[0]];
+    if (!a) return;
+    if (units.size() == 1) {
+      if (!spoken_ && *a >= kFirstFile) return;
+      float& cost = sounds_[node][*a][span];
+      cost = std::min(cost, h.cost + extra);
+    } else if (units.size() == 2 && *a >= kFirstFile && *a < kFirstRank) {
+      const auto b = row_[units[1]];
+      if (!b || *b < kFirstRank || *b >= kTakes) return;
+      seen_squares_.push_back({node, span, (*b - kFirstRank) * 8 + *a - kFirstFile, h.cost + extra});
+    }
+  }
+
+  // Sounds that are known as those of other words.
+  void by_sound_of_table(std::size_t node) {
+    const HearingTrie& trie = hearing_trie();
+    const std::size_t most = reach(node);
+    const HearingTrie::Node* at = &trie.root();
+    for (std::size_t n = 0; n < most && at != nullptr;) {
+      at = trie.next(*at, phones_[node + n]);
+      ++n;
+      if (at == nullptr) break;
+      if (n < 2 || (!spoken_ && (!edge(node) || !edge(node + n)))) continue;
+      for (const lexicon::Hearing* h : at->here) hear(node, n, *h, kHomophone);
     }
   }
 
@@ -218,19 +312,7 @@ class Ear {
       phrase += tokens_[first + n].norm;
       const std::size_t span = g_.node_of_token[first + n + 1] - node;
       if (span > kSpan) break;
-      for (const lexicon::Hearing& h : lexicon::heard_as(phrase)) {
-        const auto units = h.said();
-        const auto a = row_[units[0]];
-        if (!a) continue;
-        if (units.size() == 1) {
-          float& cost = sounds_[node][*a][span];
-          cost = std::min(cost, h.cost);
-        } else if (units.size() == 2 && *a >= kFirstFile && *a < kFirstRank) {
-          const auto b = row_[units[1]];
-          if (!b || *b < kFirstRank || *b >= kTakes) continue;
-          seen_squares_.push_back({node, span, (*b - kFirstRank) * 8 + *a - kFirstFile, h.cost});
-        }
-      }
+      for (const lexicon::Hearing& h : lexicon::heard_as(phrase)) hear(node, span, h, 0);
     }
     // Letters and digits that are spelled right.
     const std::size_t span = g_.node_of_token[first + 1] - node;
@@ -290,6 +372,15 @@ class Ear {
            (exact_[t - 2].piece || exact_[t - 2].takes);
   }
 
+  // In dictation: one word, no common one, and a square or "takes" behind it unless it sounds alike.
+  bool piece_in_writing(std::size_t node, std::size_t to, float cost) const {
+    const std::size_t next = token_of_[to];
+    if (!edge(to) || next != token_of_[node] + 1) return false;
+    if (cost <= 1.0F) return true;
+    if (background(node, to) < kUncommon || next >= tokens_.size() || wall_[to]) return false;
+    return exact_[next].takes || has_digit(tokens_[next].raw);
+  }
+
   void pieces(std::size_t node) {
     const Sounds& s = sounds_[node];
     for (std::size_t n = 1; n <= kSpan && node + n < g_.token_at_node.size(); ++n) {
@@ -301,7 +392,7 @@ class Ear {
       if (const Exact* e = exact_over(node, to); e != nullptr && e->any()) continue;
       const float extra = inside(node, to);
       if (!worth(node, to, least + extra, kGainPiece)) continue;
-      if (!spoken_ && (!edge(to) || least > 1.5F || token_of_[to] != token_of_[node] + 1)) continue;
+      if (!spoken_ && !piece_in_writing(node, to, least)) continue;
       for (std::size_t p = 1; p < 7; ++p) costs[p] = std::min(costs[p], least + kUnseen);
       const bool pawn = costs[1] <= least + 1.0F;
       add(node, to, Unit::kPiece, costs, extra, pawn ? 'P' : 0);
@@ -367,15 +458,35 @@ class Ear {
       const float least = lowest(costs);
       const float extra = inside(node, to);
       if (!worth(node, to, least + extra, kGainTo)) continue;
+      float written_down = 0;
       if (!spoken_) {
         if (!edge(node) || least > 3.0F) continue;
+        written_down = 1;
         bool common = true;
         for (std::size_t t = first; t < last; ++t) {
           if (exact_[t].file >= 0 || exact_[t].rank >= 0) common = false;
         }
-        if (common && !after_chess_word(node)) continue;
+        if (common) {
+          if (!after_chess_word(node)) written_down = kWritesSquares;
+          if (last != first + 1 && written_down > 0) continue;
+        }
       }
-      add(node, to, Unit::kTo, costs, extra);
+      add(node, to, Unit::kTo, costs, extra + written_down);
+    }
+  }
+
+  // "bishop [g] five": the letter was not heard. Only where a square is due.
+  void lost_files(std::size_t node) {
+    if (!edge(node) || (!after_chess_word(node) && reached_[node] == 0)) return;
+    const Sounds& s = sounds_[node];
+    for (std::size_t n = 1; n <= kSpan && node + n < g_.token_at_node.size(); ++n) {
+      if (!edge(node + n)) continue;
+      std::vector<float> costs(64, kNever);
+      for (std::size_t r = 0; r < 8; ++r) {
+        for (std::size_t f = 0; f < 8; ++f) costs[r * 8 + f] = s[kFirstRank + r][n] + lost_[f];
+      }
+      if (lowest(costs) > background(node, node + n) - kGainLost) continue;
+      add(node, node + n, Unit::kTo, costs, 0);
     }
   }
 
@@ -399,6 +510,8 @@ class Ear {
     one(kTakes, Unit::kTakes, kGainWord, false);
     one(kCheck, Unit::kCheck, kGainWord, false);
     one(kCastles, Unit::kCastle, kGainWord, false);
+    one(kCastling, Unit::kCastle, kGainWord, false);
+    one(kCastle, Unit::kCastle, kGainWord, false);
     if (reached_[node] != 0) {
       one(kTo, Unit::kGo, 0, true);
       one(kOn, Unit::kGo, 0, true);
@@ -414,6 +527,7 @@ class Ear {
   bool spoken_;
   UnitGraph& g_;
   std::array<Phones, kSaid.size()> said_;
+  std::array<float, 8> lost_{};                  // by file: cost of its not being heard
   std::vector<std::optional<std::size_t>> row_;  // by lexicon::Unit
   std::vector<Exact> exact_;                     // by token
   std::vector<Phone> phones_;                    // by node
@@ -436,6 +550,31 @@ std::vector<float> token_backgrounds(const std::vector<Token>& tokens) {
     out.push_back(cost);
   }
   return out;
+}
+
+void split_tens(std::vector<Token>& tokens) {
+  static constexpr std::array<std::pair<std::string_view, std::string_view>, 7> tens = {
+      {{"thirty", "three"}, {"forty", "four"}, {"fifty", "five"}, {"sixty", "six"},
+       {"seventy", "seven"}, {"eighty", "eight"}, {"ninety", "nine"}}};
+  std::vector<Token> out;
+  out.reserve(tokens.size() + tokens.size() / 8);
+  for (std::size_t t = 0; t < tokens.size(); ++t) {
+    Token& token = tokens[t];
+    const auto ten = std::find_if(tens.begin(), tens.end(),
+                                  [&](const auto& pair) { return pair.first == token.norm; });
+    if (ten == tens.end() || !token.mark.empty() || t + 1 == tokens.size()) {
+      out.push_back(std::move(token));
+      continue;
+    }
+    Token rest = token;
+    rest.opens_paragraph = false;
+    rest.pause = 0;
+    rest.norm = rest.raw = "t";
+    token.norm = token.raw = ten->second;
+    out.push_back(std::move(token));
+    out.push_back(std::move(rest));
+  }
+  tokens = std::move(out);
 }
 
 void add_units_by_ear(const std::vector<Token>& tokens, Script script, UnitGraph& graph) {

@@ -14,6 +14,9 @@ namespace plyscribe::hearing {
 // -log p of every token in a lesson's talk that names no move. Chess words are ordinary there.
 std::vector<float> token_backgrounds(const std::vector<Token>& tokens);
 
+// "sixty five" is two squares as often as a number: tens become a digit and "t" ("six", "t").
+void split_tens(std::vector<Token>& tokens);
+
 }  // namespace plyscribe::hearing
 
 #endif  // PLYSCRIBE_HEARING_EAR_H_

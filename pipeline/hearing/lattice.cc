@@ -17,7 +17,9 @@ using grammar::Pattern;
 using grammar::Unit;
 
 constexpr float kWorst = 11.0F;        // nats: dearer readings are not kept
-constexpr float kWorstGain = 0.0F;     // by ear: best may exceed the cost as ordinary talk by this
+constexpr float kWorstGain = 1.0F;     // by ear: best may exceed the cost as ordinary talk by this
+constexpr float kStrong = 4.0F;        // by ear: nats better than ordinary talk
+constexpr float kStrongSquare = 6.5F;
 constexpr float kBreak = 2.0F;         // a punctuation mark inside a reading
 constexpr std::size_t kPerSpan = 3;    // readings of one pattern over the same tokens
 
@@ -235,9 +237,10 @@ Script script_of(const std::vector<Token>& tokens) {
 }
 
 bool is_strong(const Reading& r) {
-  if (r.by_ear && r.best - r.background > -4.0F) return false;
-  if (r.best > 3.0F && !r.by_ear) return false;
   const std::string& pattern = grammar::grammar().patterns()[r.pattern].name;
+  // Heard in other words, a bare square is the likeliest to be no move at all.
+  if (r.by_ear && r.background - r.best < (pattern == "to" ? kStrongSquare : kStrong)) return false;
+  if (r.best > 3.0F && !r.by_ear) return false;
   return r.has_to || r.castle != 0 || r.takes || pattern == "with-piece" || pattern == "with-file";
 }
 
@@ -281,6 +284,7 @@ Lattice build_lattice(const transcript::Transcript& t) {
   Lattice lattice;
   lattice.tokens = tokens_of(t);
   lattice.script = script_of(lattice.tokens);
+  if (lattice.script == Script::kSpokenWords) split_tens(lattice.tokens);
   const UnitGraph graph = find_units(lattice.tokens, lattice.script);
 
   std::vector<Reading> found;
