@@ -34,7 +34,7 @@ namespace fs = std::filesystem;
 
 struct Event {
   corpus::Span span;
-  LineId line = kNoLine;
+  std::uint64_t line = 0;  // its hash
   int node = 0;
 };
 
@@ -53,9 +53,9 @@ class GoldGuide : public Guide {
  public:
   explicit GoldGuide(const std::vector<Event>& events) : events_(events) {}
   std::int32_t after(std::int32_t before, std::uint32_t first, std::uint32_t last,
-                     LineId line) const override {
+                     std::uint64_t line) const override {
     const auto k = static_cast<std::size_t>(before);
-    if (line == kNoLine) {
+    if (line == 0) {
       if (k < events_.size() && events_[k].span.hi + 1 <= last && events_[k].span.hi <= first + 1) return -1;
       return before;
     }
@@ -81,7 +81,7 @@ std::vector<Event> events_of(const Sample& s, LineTree& lines, std::vector<LineI
   std::vector<Event> out;
   for (const auto& m : s.gold.mentions) {
     out.push_back({s.alignment->tokens(m.first, m.last),
-                   line_of_node[static_cast<std::size_t>(m.node)], m.node});
+                   lines.at(line_of_node[static_cast<std::size_t>(m.node)]).hash, m.node});
   }
   return out;
 }
@@ -101,7 +101,7 @@ Hypothesis gold_hypothesis(const Sample& s, const std::vector<Event>& events, Li
     const std::int32_t at =
         self(self, s.gold.nodes[static_cast<std::size_t>(node)].parent, token, true);
     const LineId line = line_of_node[static_cast<std::size_t>(node)];
-    return index[node] = tree->add(at, line, lines.at(line).hash, token, unsaid);
+    return index[node] = tree->add(at, line, lines.at(line), token, unsaid);
   };
   Hypothesis h;
   for (std::size_t i = 0; i < k; ++i) {
@@ -568,7 +568,7 @@ int main(int argc, char** argv) {
     }
     model.weights = learner.averaged();
   }
-  config.beam = 120;
+  config.beam = 80;
   std::map<std::string, std::vector<double>> by_form;
   for (const auto& s : samples) {
     if (fold >= 0 && fold_of(s->lesson) != fold) continue;

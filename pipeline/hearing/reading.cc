@@ -68,6 +68,9 @@ Match match(const Reading& r, const board::Position& p, Move m, bool gives_check
     if (rank != best_index(r.from_rank)) mends |= kMendOrigin;
   }
 
+  // "Check.": some move that checks.
+  if (!r.has_piece && !r.has_to && !r.takes && !gives_check) return out;
+
   const bool capture = p.is_capture(m);
   if (capture && !r.takes) mends |= kCaptureUnsaid;
   if (!capture && r.takes) {

@@ -131,7 +131,7 @@ std::array<float, 64> WrittenChannel::square(int f, int r) const {
     const float by_file = f < 0 ? 1.5F : file(f)[static_cast<std::size_t>(s & 7)];
     const float by_rank = r < 0 ? 1.0F : rank(r)[static_cast<std::size_t>(s >> 3)];
     const bool both = f >= 0 && r >= 0 && f != (s & 7) && r != (s >> 3);
-    out[static_cast<std::size_t>(s)] = by_file + by_rank + (both ? 1.5F : 0.0F);
+    out[static_cast<std::size_t>(s)] = by_file + by_rank + (both ? 4.0F : 0.0F);
   }
   return out;
 }

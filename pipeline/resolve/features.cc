@@ -99,7 +99,7 @@ void branch_features(const Stance& s, const StepFacts& f, const Placement& p, Fe
   const Line& line = f.lines.at(nodes[at].line);
   std::size_t kind = 3;
   for (std::int32_t c = nodes[at].first_child; c >= 0; c = nodes[static_cast<std::size_t>(c)].next_sibling) {
-    const board::Move other = f.lines.at(nodes[static_cast<std::size_t>(c)].line).move;
+    const board::Move other = nodes[static_cast<std::size_t>(c)].move;
     if (other.to() == m.to()) {
       kind = 0;
     } else if (kind > 1 && line.position.type_at(other.from()) == line.position.type_at(m.from())) {

@@ -2,19 +2,20 @@
 
 namespace plyscribe::resolve {
 
-std::int32_t HypothesisTree::child(std::int32_t parent, LineId line) const {
+std::int32_t HypothesisTree::child(std::int32_t parent, board::Move m) const {
   for (std::int32_t c = nodes[static_cast<std::size_t>(parent)].first_child; c >= 0;
        c = nodes[static_cast<std::size_t>(c)].next_sibling) {
-    if (nodes[static_cast<std::size_t>(c)].line == line) return c;
+    if (nodes[static_cast<std::size_t>(c)].move == m) return c;
   }
   return -1;
 }
 
-std::int32_t HypothesisTree::add(std::int32_t parent, LineId line, std::uint64_t line_hash,
-                                 std::uint32_t token, bool unsaid) {
+std::int32_t HypothesisTree::add(std::int32_t parent, LineId id, const Line& line, std::uint32_t token,
+                                 bool unsaid) {
   const auto index = static_cast<std::int32_t>(nodes.size());
   TreeNode node;
-  node.line = line;
+  node.line = id;
+  node.move = line.move;
   node.parent = parent;
   node.first_token = node.last_token = token;
   node.unsaid = unsaid;
@@ -23,7 +24,7 @@ std::int32_t HypothesisTree::add(std::int32_t parent, LineId line, std::uint64_t
   node.depth = static_cast<std::uint16_t>(above.depth + 1);
   above.first_child = index;
   ++above.children;
-  hash ^= line_hash;
+  hash ^= line.hash;
   nodes.push_back(node);
   return index;
 }

@@ -2,7 +2,7 @@
 //
 // A Hypothesis is a tree of visited lines, a cursor in it, and a short memory of the talk. Trees are
 // shared between hypotheses and copied when one adds to its own. Two hypotheses at the same token
-// with the same key() have the same future and merge: the better one stays. The key holds the set of
+// with the same merge_key have the same future and merge: the better one stays. The key holds the set of
 // lines, the cursor and the last action. It leaves out when nodes were last visited: keeping that
 // would keep apart hypotheses which differ only in how an aside long past was taken, and crowd the
 // beam with them ("g4 and h5": idea and talk, or idea and idea).
@@ -22,6 +22,7 @@ namespace plyscribe::resolve {
 
 struct TreeNode {
   LineId line = kNoLine;
+  board::Move move;                // that leads to it
   std::int32_t parent = -1;        // index into HypothesisTree::nodes
   std::int32_t first_child = -1;   // children in reverse order of being told
   std::int32_t next_sibling = -1;
@@ -36,9 +37,8 @@ struct HypothesisTree {
   std::vector<TreeNode> nodes;  // 0 is the start position
   std::uint64_t hash = 0;       // of the set of lines
 
-  std::int32_t child(std::int32_t parent, LineId line) const;  // -1 if it is not in the tree
-  std::int32_t add(std::int32_t parent, LineId line, std::uint64_t line_hash, std::uint32_t token,
-                   bool unsaid);
+  std::int32_t child(std::int32_t parent, board::Move m) const;  // -1 if it is not in the tree
+  std::int32_t add(std::int32_t parent, LineId id, const Line& line, std::uint32_t token, bool unsaid);
 };
 
 constexpr std::uint32_t kNoReading = 0xffffffffU;
@@ -56,13 +56,12 @@ struct Hypothesis {
   std::array<std::uint32_t, 3> passed = {kNoReading, kNoReading, kNoReading};  // newest first
   SparseFeatures features;    // of the last step; kept only when training or explaining
 
-  std::uint64_t key() const {
-    return tree->hash ^ ((static_cast<std::uint64_t>(tree->nodes[static_cast<std::size_t>(cursor)].line) +
-                          1) *
-                         0x9e3779b97f4a7c15ULL) ^
-           (static_cast<std::uint64_t>(last_action) << 56);
-  }
 };
+
+// The merge key of a hypothesis with this set of lines, cursor line and last action.
+inline std::uint64_t merge_key(std::uint64_t tree_hash, std::uint64_t cursor_hash, Action last) {
+  return tree_hash ^ (cursor_hash * 0x9e3779b97f4a7c15ULL) ^ (static_cast<std::uint64_t>(last) << 56);
+}
 
 }  // namespace plyscribe::resolve
 

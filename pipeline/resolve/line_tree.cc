@@ -15,6 +15,10 @@ std::uint64_t mix(std::uint64_t x) {  // splitmix64's finaliser
 
 }  // namespace
 
+std::uint64_t line_hash(std::uint64_t parent_hash, board::Move m) {
+  return mix(parent_hash ^ m.bits());
+}
+
 LineId LineTree::root(const board::Position& p) {
   const auto known = roots_.find(p.key());
   if (known != roots_.end()) return known->second;
@@ -37,7 +41,7 @@ LineId LineTree::child(LineId parent, board::Move m) {
   line.move = m;
   line.captured = lines_[parent].position.is_capture(m);
   line.position = lines_[parent].position.after(m);
-  line.hash = mix(lines_[parent].hash ^ m.bits());
+  line.hash = line_hash(lines_[parent].hash, m);
   lines_.push_back(std::move(line));
   children_.emplace(key, id);
   return id;

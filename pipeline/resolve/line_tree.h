@@ -32,6 +32,9 @@ struct Line {
   bool in_book = false;
 };
 
+// The hash of the line that a move leads to, known before the line is made.
+std::uint64_t line_hash(std::uint64_t parent_hash, board::Move m);
+
 class LineTree {
  public:
   explicit LineTree(const std::vector<float>& policy_weights) : weights_(policy_weights) {}

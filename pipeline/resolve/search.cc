@@ -17,8 +17,10 @@ struct Search::Candidate {
   std::uint32_t reading = kNoReading;
   std::int32_t at = -1;         // parent node of a new move
   std::int32_t node = -1;       // known node
-  LineId line = kNoLine;        // of the node the cursor is at afterwards
-  std::vector<LineId> unsaid;   // lines between `at` and `line`
+  LineId under = kNoLine;       // line from which `move` is played
+  board::Move move;
+  std::uint64_t line = 0;       // hash of the cursor's line afterwards
+  std::vector<LineId> unsaid;   // lines between `at` and the move
   std::int32_t gold = -1;
   std::uint64_t key = 0;
   bool carried = false;         // no step at all: the hypothesis moves on
@@ -85,8 +87,8 @@ void Search::seed(Hypothesis h) {
   c.score = h.score;
   c.token = h.token;
   c.gold = h.gold;
-  c.key = h.key();
-  c.line = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+  c.line = lines_.at(h.tree->nodes[static_cast<std::size_t>(h.cursor)].line).hash;
+  c.key = merge_key(h.tree->hash, c.line, h.last_action);
   hypotheses_.push_back(std::move(h));
   pending_[c.token].push_back(std::move(c));
 }
@@ -137,23 +139,31 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
     return pending[a].score > pending[b].score;
   });
-  std::unordered_map<std::uint64_t, int> keys;
-  std::unordered_map<LineId, std::size_t> by_cursor;
-  const Candidate* best_gold = nullptr;
+  std::unordered_map<std::uint64_t, std::size_t> keys;  // to the place in chosen
+  std::unordered_map<std::uint64_t, std::size_t> by_cursor;
+  Candidate* best_gold = nullptr;
   bool gold_kept = false;
-  std::vector<const Candidate*> chosen;
+  std::vector<Candidate*> chosen;
   for (std::uint32_t i : order) {
-    const Candidate& c = pending[i];
+    Candidate& c = pending[i];
     if (c.gold >= 0 && best_gold == nullptr) best_gold = &c;
     if (chosen.size() >= config_.beam) {
       if (best_gold != nullptr) break;
       continue;
     }
-    if (!keys.emplace(c.key, 1).second) {
-      if (c.gold >= 0 && &c == best_gold) best_gold = nullptr;  // merged: keep looking
+    const auto [twin, added] = keys.emplace(c.key, chosen.size());
+    if (!added) {
+      // The same state by another way: as right as the right one from here on.
+      if (c.gold >= 0 && twin->second < chosen.size()) {
+        chosen[twin->second]->gold = std::max(chosen[twin->second]->gold, c.gold);
+        gold_kept = true;
+      }
       continue;
     }
-    if (++by_cursor[c.line] > config_.per_cursor) continue;
+    if (++by_cursor[c.line] > config_.per_cursor) {
+      keys.erase(twin);
+      continue;
+    }
     if (c.gold >= 0) gold_kept = true;
     chosen.push_back(&c);
   }
@@ -161,9 +171,10 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
     lost_gold_ = true;
     chosen.push_back(best_gold);
   }
-  for (const Candidate* c : chosen) {
+  for (Candidate* c : chosen) {
     if (c->carried) {
       hypotheses_[static_cast<std::size_t>(c->from)].token = token;
+      hypotheses_[static_cast<std::size_t>(c->from)].gold = c->gold;
       beam.push_back(c->from);
     } else {
       hypotheses_.push_back(grown(*c));
@@ -187,7 +198,7 @@ void Search::run() {
   for (std::uint32_t t = 0; t <= tokens(); ++t) step(t);
 }
 
-Hypothesis Search::grown(const Candidate& c) const {
+Hypothesis Search::grown(const Candidate& c) {
   const Hypothesis& from = hypotheses_[static_cast<std::size_t>(c.from)];
   Hypothesis h = from;
   h.parent = c.from;
@@ -209,11 +220,13 @@ Hypothesis Search::grown(const Candidate& c) const {
   if (node < 0) {
     std::int32_t at = c.at;
     for (LineId line : c.unsaid) {
-      const std::int32_t known = tree->child(at, line);
-      at = known >= 0 ? known : tree->add(at, line, lines_.at(line).hash, r.first, true);
+      const Line& l = lines_.at(line);
+      const std::int32_t known = tree->child(at, l.move);
+      at = known >= 0 ? known : tree->add(at, line, l, r.first, true);
     }
-    const std::int32_t known = tree->child(at, c.line);
-    node = known >= 0 ? known : tree->add(at, c.line, lines_.at(c.line).hash, r.first, false);
+    const std::int32_t known = tree->child(at, c.move);
+    const LineId line = lines_.child(c.under, c.move);
+    node = known >= 0 ? known : tree->add(at, line, lines_.at(line), r.first, false);
   }
   TreeNode& n = tree->nodes[static_cast<std::size_t>(node)];
   n.last_token = r.last;
@@ -258,7 +271,6 @@ const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
   if (out.size() > config_.matches) out.resize(config_.matches);
   // What is far less likely than the best here only crowds the beam.
   while (out.size() > 1 && out.back().log_share < -7) out.pop_back();
-  for (Fit& f : out) f.line = lines_.child(line, f.move);
   cache.store.push_back(std::move(out));
   cache.slot[line] = static_cast<std::uint32_t>(cache.store.size());
   return cache.store.back();
@@ -279,15 +291,16 @@ void Search::pass(std::int32_t index) {
   c.score = h.score;
   c.token = h.token + 1;
   c.gold = guide_ != nullptr && h.gold >= 0
-               ? guide_->after(h.gold, h.token, h.token + 1, kNoLine)
+               ? guide_->after(h.gold, h.token, h.token + 1, 0)
                : h.gold;
-  c.line = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+  const LineId here = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+  c.line = lines_.at(here).hash;
   const std::int32_t p = lesson_.lattice.primary_at[h.token];
   const bool starts = p >= 0 && lesson_.lattice.readings[lesson_.lattice.primary[static_cast<std::size_t>(p)]]
                                         .first == h.token;
   if (!starts) {
     c.carried = true;
-    c.key = h.key();
+    c.key = merge_key(h.tree->hash, c.line, h.last_action);
     hypotheses_[static_cast<std::size_t>(index)].gold = c.gold;
     keep(c.token, std::move(c));
     return;
@@ -297,7 +310,7 @@ void Search::pass(std::int32_t index) {
   c.reading = reading;
   const Stance stance = stance_of(h);
   StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false};
-  for (const Fit& f : fits(c.line, reading)) {
+  for (const Fit& f : fits(here, reading)) {
     if ((f.match.mends & (hearing::kMendFile | hearing::kMendRank | hearing::kMendPiece)) == 0) {
       facts.best_here = std::max(facts.best_here, f.log_prob);
     }
@@ -305,14 +318,13 @@ void Search::pass(std::int32_t index) {
   for (std::size_t n = 0; n < h.tree->nodes.size() && facts.known_matches == 0; ++n) {
     for (const Fit& f : fits(h.tree->nodes[n].line, reading)) {
       if (f.match.cost > 1.0F) continue;
-      if (h.tree->child(static_cast<std::int32_t>(n), f.line) >= 0) {
+      if (h.tree->child(static_cast<std::int32_t>(n), f.move) >= 0) {
         facts.known_matches = 1;
         break;
       }
     }
   }
-  c.key = h.tree->hash ^ ((static_cast<std::uint64_t>(c.line) + 1) * 0x9e3779b97f4a7c15ULL) ^
-          (static_cast<std::uint64_t>(Action::kNone) << 56);
+  c.key = merge_key(h.tree->hash, c.line, Action::kNone);
   offer(stance, facts, Placement{}, std::move(c));
 }
 
@@ -330,7 +342,7 @@ void Search::read(std::int32_t index, std::uint32_t reading) {
     for (std::size_t n = 0; n < nodes.size(); ++n) {
       for (const Fit& f : fits(nodes[n].line, h.passed[k])) {
         if (f.match.cost > 1.5F) continue;
-        const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), f.line);
+        const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), f.move);
         if (c >= 0 && referred[static_cast<std::size_t>(c)] == 0) {
           referred[static_cast<std::size_t>(c)] = k == 0 ? 2 : 1;
           any_referred = true;
@@ -339,63 +351,57 @@ void Search::read(std::int32_t index, std::uint32_t reading) {
     }
   }
 
-  struct Found {
-    Placement placement;
-    LineId line;
-  };
-  std::vector<Found> found;
-  std::vector<Fit> copies;
-  copies.reserve(256);
+  std::vector<Placement> found;
+  std::deque<Fit> copies;  // fits() may move what it returned before
   StepFacts facts{lesson_, lines_, reading, any_referred ? &referred : nullptr, 0, -99, false};
   bool exact_here = false;
+  const auto place = [&](std::size_t n, const Fit& f, std::int32_t known, Action action) {
+    copies.push_back(f);
+    Placement p;
+    p.at = static_cast<std::int32_t>(n);
+    p.node = known;
+    p.action = action;
+    p.fit = &copies.back();
+    found.push_back(p);
+  };
   for (std::size_t n = 0; n < nodes.size(); ++n) {
-    const bool on_path = stance.path_up[n] >= 0;
+    const std::int16_t up = stance.path_up[n];
     // Weak readings are only tried near the cursor.
-    if (!r.strong && stance.path_up[n] != 0 && stance.path_up[n] != 1) continue;
-    const auto& here = fits(nodes[n].line, reading);
-    if (here.empty()) continue;
-    for (const Fit& f : here) {
-      if (copies.size() == copies.capacity()) break;
-      const LineId line = f.line;
-      const std::int32_t known = h.tree->child(static_cast<std::int32_t>(n), line);
-      Placement p;
-      p.at = static_cast<std::int32_t>(n);
-      p.node = known;
-      const bool here_is_cursor = p.at == h.cursor;
+    if (!r.strong && up != 0 && up != 1) continue;
+    if (up < 0 && nodes[n].children > 0 && !r.strong) continue;
+    for (const Fit& f : fits(nodes[n].line, reading)) {
+      const std::int32_t known = h.tree->child(static_cast<std::int32_t>(n), f.move);
       if (known >= 0) {
-        p.action = here_is_cursor ? Action::kWalk : Action::kBack;
         if (f.match.cost <= 1.5F) ++facts.known_matches;
-      } else if (here_is_cursor) {
-        p.action = Action::kPlay;
+        place(n, f, known, up == 0 ? Action::kWalk : Action::kBack);
+      } else if (up == 0) {
         if (f.match.cost < 3.0F) exact_here = true;
-      } else if (on_path) {
-        p.action = stance.path_up[n] == 1 ? Action::kSib : Action::kUp;
-      } else {
-        if (nodes[n].children > 0 || f.match.cost > 3.0F) continue;
-        p.action = Action::kJump;
+        place(n, f, -1, Action::kPlay);
+      } else if (up > 0) {
+        // A mishearing is mended where the talk is, seldom far above it.
+        if (up > 4 && f.match.cost > 4.0F) continue;
+        place(n, f, -1, up == 1 ? Action::kSib : Action::kUp);
+      } else if (nodes[n].children == 0 && f.match.cost < 3.0F) {
+        place(n, f, -1, Action::kJump);
       }
-      copies.push_back(f);
-      p.fit = &copies.back();
-      found.push_back({p, line});
     }
   }
-  for (const Found& x : found) {
+  for (const Placement& x : found) {
     Candidate c;
     c.from = index;
     c.token = r.last;
-    c.action = x.placement.action;
+    c.action = x.action;
     c.reading = reading;
-    c.at = x.placement.at;
-    c.node = x.placement.node;
-    c.line = x.line;
-    facts.line_in_book = lines_.at(nodes[static_cast<std::size_t>(c.at)].line).in_book;
+    c.at = x.at;
+    c.node = x.node;
+    c.under = nodes[static_cast<std::size_t>(c.at)].line;
+    c.move = x.fit->move;
+    c.line = line_hash(lines_.at(c.under).hash, c.move);
+    facts.line_in_book = lines_.at(c.under).in_book;
     c.score = h.score;
     c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
-    const std::uint64_t grown_hash =
-        c.node >= 0 ? h.tree->hash : h.tree->hash ^ lines_.at(c.line).hash;
-    c.key = grown_hash ^ ((static_cast<std::uint64_t>(c.line) + 1) * 0x9e3779b97f4a7c15ULL) ^
-            (static_cast<std::uint64_t>(c.action) << 56);
-    offer(stance, facts, x.placement, std::move(c));
+    c.key = merge_key(c.node >= 0 ? h.tree->hash : h.tree->hash ^ c.line, c.line, c.action);
+    offer(stance, facts, x, std::move(c));
   }
   if (!exact_here && r.strong && !r.by_ear) bridge(index, reading);
 }
@@ -430,7 +436,9 @@ void Search::bridge(std::int32_t index, std::uint32_t reading) {
       c.action = Action::kPlay;
       c.reading = reading;
       c.at = h.cursor;
-      c.line = f.line;
+      c.under = between;
+      c.move = f.move;
+      c.line = line_hash(lines_.at(between).hash, f.move);
       c.unsaid = {between};
       StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, lines_.at(between).in_book};
       Placement p;
@@ -441,10 +449,7 @@ void Search::bridge(std::int32_t index, std::uint32_t reading) {
       p.unsaid_log = unsaid_log;
       c.score = h.score;
       c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
-      const std::uint64_t grown_hash =
-          h.tree->hash ^ lines_.at(between).hash ^ lines_.at(c.line).hash;
-      c.key = grown_hash ^ ((static_cast<std::uint64_t>(c.line) + 1) * 0x9e3779b97f4a7c15ULL) ^
-              (static_cast<std::uint64_t>(c.action) << 56);
+      c.key = merge_key(h.tree->hash ^ lines_.at(between).hash ^ c.line, c.line, c.action);
       offer(stance, facts, p, std::move(c));
     }
   }

@@ -25,9 +25,9 @@
 namespace plyscribe::resolve {
 
 struct SearchConfig {
-  std::size_t beam = 120;       // wider: slower, more exact
+  std::size_t beam = 80;        // wider: slower, more exact
   std::size_t per_cursor = 4;   // hypotheses with the same cursor line
-  std::size_t matches = 6;      // moves kept for one reading at one position
+  std::size_t matches = 5;      // moves kept for one reading at one position
   std::size_t bridges = 4;      // unsaid moves tried at a cursor
   float margin = 16;            // nats behind the best at a token: dropped at once
   bool keep_features = false;
@@ -40,7 +40,6 @@ struct Fit {
   float log_prob = 0;   // policy
   float log_share = 0;  // of policy and channel together, among all fits at the position
   bool check = false;
-  LineId line = kNoLine;  // the line that the move leads to
 };
 
 // A lesson prepared for searching: made once, searched many times.
@@ -57,9 +56,9 @@ Lesson prepare(const hearing::Lattice& lattice, const Model& model);
 class Guide {
  public:
   virtual ~Guide() = default;
-  // Gold events done after the step, or -1. `line` is kNoLine where nothing is placed.
+  // Gold events done after the step, or -1. `line` is the line's hash, 0 where nothing is placed.
   virtual std::int32_t after(std::int32_t before, std::uint32_t first, std::uint32_t last,
-                             LineId line) const = 0;
+                             std::uint64_t line) const = 0;
 };
 
 struct Stance;
@@ -97,7 +96,7 @@ class Search {
   void offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
              Candidate&& candidate);
   void keep(std::uint32_t token, Candidate&& candidate);
-  Hypothesis grown(const Candidate& c) const;
+  Hypothesis grown(const Candidate& c);
 
   const Lesson& lesson_;
   const Model& model_;
