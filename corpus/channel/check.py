@@ -5,8 +5,8 @@ usage: check.py [LESSON_DIR ...]      (default: all of corpus/lessons with heard
 
 Each paragraph of script.txt is spoken again by the same voice for its phone times only; what was
 heard comes from heard-words-VOICE.json. For each square said, the heard words that answer it are
-scored against all 64 squares: by the table (heard.tsv), by phones (phones.tsv), and by the better of
-the two. Printed: how often the true square comes first, its mean cost beyond the best sum
+scored against all 64 squares: by the table (heard.tsv), by phones (phones.tsv), by the better of the
+two, by a mixture, and by that mixture for letter and digit apart. Printed: how often the true square comes first, its mean cost beyond the best sum
 (-log posterior over the 64), and how much of the table's reach is missing.
 """
 import collections, glob, json, math, os, re, subprocess, sys, tempfile
@@ -92,6 +92,22 @@ def by_phones(said, heard, cost):
     return row[-1]
 
 
+def mixed(table_cost, phone_cost):
+    return -math.log(0.8 * math.exp(-min(table_cost, 50)) + 0.2 * math.exp(-min(phone_cost, 50)))
+
+
+def by_units(square, heard, table, cost, dictionary):
+    """Letter and digit each by table and phones, at the best cut of the heard words."""
+    best = math.inf
+    for j in range(len(heard) + 1):
+        total = 0.0
+        for unit, words in ((square[0], heard[:j]), (square[1], heard[j:])):
+            phones = [x for w in words for x in dictionary(w)]
+            total += mixed(table.get((unit, ' '.join(words) or NOTHING), 50), by_phones(dictionary(unit, True), phones, cost))
+        best = min(best, total)
+    return best
+
+
 def main():
     dictionary, cost, table = Dictionary(), read_costs(), read_table()
     folders = sys.argv[1:] or sorted(glob.glob(os.path.join(HERE, '../lessons/*')))
@@ -119,19 +135,19 @@ def main():
                         scores = {}
                         for q in squares:
                             a, b = by_table(q, heard, table), by_phones(sounds[q], phones, cost)
-                            scores[q] = {'table': min(a, 25.0), 'phones': b, 'better': min(a, b), 'mixed':
-                                         -math.log(0.8 * math.exp(-min(a, 50)) + 0.2 * math.exp(-min(b, 50)))}
+                            scores[q] = {'table': min(a, 25.0), 'phones': b, 'better': min(a, b), 'mixed': mixed(a, b)}
+                            scores[q]['units'] = min(scores[q]['mixed'], by_units(q, heard, table, cost, dictionary))
                         known[heard] = scores
                     truth = (p.spoken[s][0], p.spoken[s + 1][0])
                     reach += known[heard][truth]['table'] < 25
-                    for how in ('table', 'phones', 'better', 'mixed'):
+                    for how in ('table', 'phones', 'better', 'mixed', 'units'):
                         all_scores = [v[how] for v in known[heard].values()]
                         mine = known[heard][truth][how]
                         first[how] += sum(v < mine for v in all_scores) == 0 and all_scores.count(mine) == 1
                         surprise[how] += mine + math.log(sum(math.exp(-v) for v in all_scores))
     m = n - fused
     print(f'{n} squares said; {fused} share a heard word with a neighbour; the table reaches {100 * reach / m:.0f} % of the other {m}')
-    for how in ('table', 'phones', 'better', 'mixed'):
+    for how in ('table', 'phones', 'better', 'mixed', 'units'):
         print(f'{how:7} true square first {100 * first[how] / m:.1f} %   mean -log posterior {surprise[how] / m:.2f} nats (64 squares alike: 4.16)')
 
 
