@@ -30,9 +30,13 @@ constexpr float kByPhones = 1.0F;       // no word was ever heard so, but the so
 constexpr float kLeastByPhones = 2.2F;  // ... and never less than this
 constexpr float kChessWord = 3.0F;      // background of a chess word, at most
 constexpr float kFar = 7.0F;            // sounds further off, over the unit's own cost, are not tried
+constexpr float kFarCastles = 9.0F;     // ... of a long word
 constexpr float kFarWritten = 2.0F;     // ... of a dictation recogniser
+constexpr float kFarWrittenFile = 4.5F;  // ... where a square is due
 constexpr float kFarWrittenPiece = 5.0F;
 constexpr float kHomophone = 0.4F;      // not the word of the table, but its sound
+constexpr float kLittleWord = 1.5F;     // ... of a word like "goes" or "with", which costs a move nothing
+constexpr float kOtherWord = 1.0F;      // castling, heard as another word
 constexpr float kExact = 0.3F;          // a letter or digit of a square that is spelled right
 
 // What must be gained over ordinary talk, in nats, for an arc to be kept.
@@ -44,14 +48,15 @@ constexpr float kGainLost = -1.0F;
 constexpr float kGainWord = 1.0F;
 constexpr float kUncommon = 7.5F;       // background of a word that may stand for a piece there
 constexpr float kWritesSquares = 4.0F;  // dictation would have written the square
-constexpr float kDearest = 8.0F;
+constexpr float kDearest = 9.5F;
 
 // The words that moves are made of, in one row: pieces, files, ranks, verbs.
-constexpr std::array<std::string_view, 30> kSaid = {
+constexpr std::array<std::string_view, 33> kSaid = {
     "", "pawn", "knight", "bishop", "rook", "queen", "king",  // by PieceType
     "a", "b", "c", "d", "e", "f", "g", "h",                   //
     "1", "2", "3", "4", "5", "6", "7", "8",                   //
-    "takes", "check", "castles", "to", "on", "castling", "castle"};
+    "takes", "check", "castles", "to", "on", "castling", "castle",
+    "cancel", "canceling", "catsels"};  // what castling is mostly heard as
 constexpr std::size_t kFirstFile = 7, kFirstRank = 15, kTakes = 23, kCheck = 24, kCastles = 25,
                       kTo = 26, kOn = 27, kCastling = 28, kCastle = 29;
 
@@ -64,6 +69,17 @@ std::optional<std::size_t> row_of(std::string_view unit) {
 
 using Ends = std::array<float, kSpan + 1>;        // cost by number of phones covered
 using Sounds = std::array<Ends, kSaid.size()>;  // by row of kSaid
+
+// Squares in one word that every recogniser falls for.
+struct Fused {
+  std::string_view word, square;
+  float cost;
+};
+constexpr std::array<Fused, 5> kFused = {{{"before", "b4", 0.7F},
+                                          {"before", "e4", 2.0F},
+                                          {"defy", "d5", 1.0F},
+                                          {"fate", "f8", 1.0F},
+                                          {"beefy", "b5", 1.0F}}};
 
 constexpr Phone kNoPhone = 255;
 
@@ -241,6 +257,7 @@ class Ear {
   void by_phones(std::size_t node) {
     const std::size_t most = reach(node);
     if (most == 0) return;
+    const bool is_due = !spoken_ && edge(node) && after_chess_word(node);
     const lexicon::PhoneCosts& c = lexicon::phone_costs();
     for (std::size_t row = 1; row < kSaid.size(); ++row) {
       const Phones& said = said_[row];
@@ -262,9 +279,12 @@ class Ear {
       for (std::size_t j = 1; j <= n; ++j) {
         const float over = costs[j] - own;
         if (spoken_) {
-          if (over > kFar) continue;
-          sounds_[node][row][j] = std::max(costs[j] + kByPhones, kLeastByPhones);
-        } else if (over <= (row < kFirstFile ? kFarWrittenPiece : kFarWritten)) {
+          if (over > (row == kCastles || row >= kCastling ? kFarCastles : kFar)) continue;
+          sounds_[node][row][j] =
+              std::max(costs[j] + kByPhones, kLeastByPhones) + (row > kCastle ? kOtherWord : 0);
+        } else if (over <= (row < kFirstFile              ? kFarWrittenPiece
+                            : row < kFirstRank && is_due ? kFarWrittenFile
+                                                          : kFarWritten)) {
           sounds_[node][row][j] = 0.5F + over;
         }
       }
@@ -313,6 +333,11 @@ class Ear {
       const std::size_t span = g_.node_of_token[first + n + 1] - node;
       if (span > kSpan) break;
       for (const lexicon::Hearing& h : lexicon::heard_as(phrase)) hear(node, span, h, 0);
+    }
+    for (const auto& [word, square, cost] : kFused) {
+      if (tokens_[first].norm != word) continue;
+      const std::size_t at = static_cast<std::size_t>((square[1] - '1') * 8 + square[0] - 'a');
+      seen_squares_.push_back({node, g_.node_of_token[first + 1] - node, at, cost});
     }
     // Letters and digits that are spelled right.
     const std::size_t span = g_.node_of_token[first + 1] - node;
@@ -374,8 +399,12 @@ class Ear {
 
   // In dictation: one word, no common one, and a square or "takes" behind it unless it sounds alike.
   bool piece_in_writing(std::size_t node, std::size_t to, float cost) const {
-    const std::size_t next = token_of_[to];
-    if (!edge(to) || next != token_of_[node] + 1) return false;
+    const std::size_t next = edge(to) ? token_of_[to] : token_of_[to] + 1;
+    if (next != token_of_[node] + 1 || next > tokens_.size()) return false;
+    if (!edge(to)) {  // "rookie one"
+      return cost <= 0.8F && next < tokens_.size() && !wall_[g_.node_of_token[next]] &&
+             exact_[next].rank >= 0;
+    }
     if (cost <= 1.0F) return true;
     if (background(node, to) < kUncommon || next >= tokens_.size() || wall_[to]) return false;
     return exact_[next].takes || has_digit(tokens_[next].raw);
@@ -460,14 +489,15 @@ class Ear {
       if (!worth(node, to, least + extra, kGainTo)) continue;
       float written_down = 0;
       if (!spoken_) {
-        if (!edge(node) || least > 3.0F) continue;
+        const bool due = !edge(node) || after_chess_word(node);
+        if (least > (due ? 4.5F : 3.0F)) continue;
         written_down = 1;
         bool common = true;
         for (std::size_t t = first; t < last; ++t) {
           if (exact_[t].file >= 0 || exact_[t].rank >= 0) common = false;
         }
         if (common) {
-          if (!after_chess_word(node)) written_down = kWritesSquares;
+          if (!due) written_down = kWritesSquares;
           if (last != first + 1 && written_down > 0) continue;
         }
       }
@@ -510,8 +540,9 @@ class Ear {
     one(kTakes, Unit::kTakes, kGainWord, false);
     one(kCheck, Unit::kCheck, kGainWord, false);
     one(kCastles, Unit::kCastle, kGainWord, false);
-    one(kCastling, Unit::kCastle, kGainWord, false);
-    one(kCastle, Unit::kCastle, kGainWord, false);
+    for (std::size_t row = kCastling; row < kSaid.size(); ++row) {
+      one(row, Unit::kCastle, kGainWord, false);
+    }
     if (reached_[node] != 0) {
       one(kTo, Unit::kGo, 0, true);
       one(kOn, Unit::kGo, 0, true);
@@ -546,7 +577,11 @@ std::vector<float> token_backgrounds(const std::vector<Token>& tokens) {
   out.reserve(tokens.size());
   for (const Token& t : tokens) {
     float cost = lexicon::background_cost(t.norm);
-    if (exact_of(t).any()) cost = std::min(cost, kChessWord);
+    if (exact_of(t).any()) {
+      cost = std::min(cost, kChessWord);
+    } else if (!grammar::grammar().vocabulary(t.norm).empty()) {
+      cost = std::min(cost, kLittleWord);
+    }
     out.push_back(cost);
   }
   return out;
