@@ -259,7 +259,10 @@ class Ear {
     if (most == 0) return;
     const bool is_due = !spoken_ && edge(node) && after_chess_word(node);
     const lexicon::PhoneCosts& c = lexicon::phone_costs();
-    for (std::size_t row = 1; row < kSaid.size(); ++row) {
+    // Pieces and castling begin with a word; verbs are asked for in spoken words only.
+    const std::size_t first_row = edge(node) ? 1 : kFirstFile;
+    const std::size_t last_row = !spoken_ ? kTakes : edge(node) ? kSaid.size() : kCastling;
+    for (std::size_t row = first_row; row < last_row; ++row) {
       const Phones& said = said_[row];
       const std::size_t n = std::min(most, said.size() + 3);
       std::array<float, kSpan + 1> costs{};
