@@ -22,6 +22,7 @@
 #include "board/notation.h"
 #include "corpus/gold.h"
 #include "lexicon/openings.h"
+#include "resolve/decode.h"
 #include "resolve/policy.h"
 #include "resolve/search.h"
 #include "transcript/transcript.h"
@@ -46,6 +47,7 @@ struct Sample {
   Lesson prepared;
   std::vector<Context> contexts;
   std::unique_ptr<corpus::Alignment> alignment;
+  transcript::Transcript transcript;
 };
 
 // Accepts a candidate that does the next gold event, or passes on before it is due.
@@ -278,6 +280,40 @@ struct Score {
   double precision = 0, recall = 0, f1 = 0;
 };
 
+Score edge_score(const corpus::Gold& gold, const std::set<std::string>& edges) {
+  int tp = 0;
+  int fp = 0;
+  for (const auto& e : edges) {
+    if (gold.spoken.count(e) != 0) {
+      ++tp;
+    } else if (gold.free.count(e) == 0) {
+      ++fp;
+    }
+  }
+  Score out;
+  out.precision = tp / std::max(1.0, static_cast<double>(tp + fp));
+  out.recall = tp / std::max(1.0, static_cast<double>(gold.spoken.size()));
+  out.f1 = 2 * out.precision * out.recall / std::max(1e-9, out.precision + out.recall);
+  return out;
+}
+
+// What a user gets: the start inferred, every move of the output counted, those before the start too.
+Score whole_score(const Sample& s, const Model& model) {
+  const auto d = decode(s.transcript, {}, model);
+  if (!d) return {};
+  std::set<std::string> edges;
+  board::Position p = board::Position::initial();
+  for (board::Move m : d->start.moves) {
+    edges.insert(corpus::edge_key(p, m));
+    p = p.after(m);
+  }
+  for (const Node& n : d->nodes) {
+    if (n.parent < 0) continue;
+    edges.insert(corpus::edge_key(d->nodes[static_cast<std::size_t>(n.parent)].position, n.move));
+  }
+  return edge_score(s.gold, edges);
+}
+
 // Free decode with the start given; edge F1 as shared scoring defines it.
 Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& config, bool verbose) {
   LineTree lines(model.policy);
@@ -320,20 +356,7 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
                  x.last_action == Action::kNone || line.parent == kNoLine ? "" : board::to_san(lines.at(line.parent).position, line.move));
     }
   }
-  int tp = 0;
-  int fp = 0;
-  for (const auto& e : edges) {
-    if (s.gold.spoken.count(e) != 0) {
-      ++tp;
-    } else if (s.gold.free.count(e) == 0) {
-      ++fp;
-    }
-  }
-  Score out;
-  out.precision = tp / std::max(1.0, static_cast<double>(tp + fp));
-  out.recall = tp / std::max(1.0, static_cast<double>(s.gold.spoken.size()));
-  out.f1 = 2 * out.precision * out.recall / std::max(1e-9, out.precision + out.recall);
-  return out;
+  return edge_score(s.gold, edges);
 }
 
 // Conditional logit on the moves of gold trees, with lines of the openings table as lighter examples.
@@ -428,6 +451,7 @@ int main(int argc, char** argv) {
   bool verbose = false;
   std::string only;
   std::string start_from;
+  std::string init;
   std::string forms = "script,heard,words";
   float rate = 0.15F;
   float decay = 0.002F;
@@ -441,6 +465,7 @@ int main(int argc, char** argv) {
   app.add_option("--decay", decay);
   app.add_option("--beam", beam);
   app.add_option("--only", only, "report only lessons whose name holds this");
+  app.add_option("--init", init, "go on from this model");
   app.add_option("--model", start_from, "score this model, train nothing");
   app.add_option("--forms", forms);
   app.add_flag("--verbose", verbose);
@@ -493,14 +518,16 @@ int main(int argc, char** argv) {
       s->contexts = contexts_of(lattice);
       s->alignment = std::make_unique<corpus::Alignment>(*gold, *t, lattice);
       s->prepared.lattice = lattice;
+      s->transcript = std::move(*t);
       samples.push_back(std::move(s));
     }
   }
 
   Model model;
-  if (!start_from.empty()) {
-    model = Model::parse(slurp(start_from));
-  } else {
+  if (!start_from.empty() || !init.empty()) {
+    model = Model::parse(slurp(start_from.empty() ? init : start_from));
+  }
+  if (start_from.empty()) {
     // Context strings that at least two lessons of the training set share.
     std::map<std::string, std::pair<std::set<std::string>, int>> seen;
     for (const auto& s : samples) {
@@ -523,11 +550,12 @@ int main(int argc, char** argv) {
       if (fold >= 0 && fold_of(s->lesson) == fold) continue;
       if (done.insert(s->lesson).second) golds.push_back(&s->gold);
     }
-    model.policy = fit_policy(golds);
+    if (init.empty()) model.policy = fit_policy(golds);
   }
   for (auto& s : samples) {
     const auto side = s->gold.side;
     s->prepared = prepare(s->prepared.lattice, model);
+    if (s->form == "script") s->prepared.trust = Trust::kClean;
     if (side == "white") s->prepared.side = board::Color::kWhite;
     if (side == "black") s->prepared.side = board::Color::kBlack;
   }
@@ -535,19 +563,21 @@ int main(int argc, char** argv) {
 
   SearchConfig config;
   config.beam = beam;
-  if (start_from.empty()) {
+  if (start_from.empty() && init.empty()) {
     // A sensible start: costs are costs, branching and jumping need a reason.
-    for (int b = 0; b < 4; ++b) model.weights[slot_feature(Slot::kChannel, static_cast<std::size_t>(b))] = 1;
+    for (int b = 0; b < 6; ++b) model.weights[slot_feature(Slot::kChannel, static_cast<std::size_t>(b))] = 1;
     for (std::size_t a = 0; a < kActions; ++a) {
       model.weights[slot_feature(Slot::kLogPolicy, a)] = 0.5F;
       model.weights[slot_feature(Slot::kLogShare, a)] = 0.5F;
     }
     const float bias[] = {3, 2.5F, 1, -0.5F, 1, -1, 0};
     for (std::size_t a = 0; a < kActions; ++a) {
-      for (std::size_t k = 0; k < 2; ++k) model.weights[slot_feature(Slot::kAction, a * 2 + k)] = bias[a];
+      for (std::size_t k = 0; k < 3; ++k) model.weights[slot_feature(Slot::kAction, a * 3 + k)] = bias[a];
     }
     model.weights[slot_feature(Slot::kUnsaid, 0)] = -4;
     model.weights[slot_feature(Slot::kUnsaidLog, 0)] = 0.7F;
+  }
+  if (start_from.empty()) {
     Learner learner(model, rate, decay);
     std::mt19937 random(11);
     for (int epoch = 0; epoch < epochs; ++epoch) {
@@ -576,9 +606,10 @@ int main(int argc, char** argv) {
     if (verbose) fmt::print("{}\n", s->name);
     Tally tally;
     pass_over(*s, model, nullptr, 1000000, config, tally, verbose);
-    const Score score = decode_and_score(*s, model, config, verbose);
-    fmt::print("{:48} P {:5.1f} R {:5.1f} F1 {:5.1f}  resets {:4.1f} unreachable {:4.1f}\n", s->name,
-               100 * score.precision, 100 * score.recall, 100 * score.f1,
+    const Score given = decode_and_score(*s, model, config, verbose);
+    const Score score = whole_score(*s, model);
+    fmt::print("{:48} P {:5.1f} R {:5.1f} F1 {:5.1f}  (start given: {:5.1f})  resets {:4.1f} unreachable {:4.1f}\n",
+               s->name, 100 * score.precision, 100 * score.recall, 100 * score.f1, 100 * given.f1,
                100.0 * tally.resets / std::max(1, tally.mentions),
                100.0 * tally.unreachable / std::max(1, tally.mentions));
     std::fflush(stdout);

@@ -17,13 +17,33 @@ namespace {
 constexpr std::uint32_t kHindsight = 30;  // tokens
 constexpr double kTemperature = 1.6;      // the beam is surer of itself than it should be
 
-// What a hypothesis did at one reading, for comparing histories.
-struct Deed {
-  std::uint32_t first = 0, last = 0;  // tokens
-  Action action = Action::kNone;
-  LineId line = kNoLine;
-  std::uint32_t reading = kNoReading;
-};
+constexpr double kCleanBelow = 0.055;     // share of mends under which notation is taken as clean
+
+// Of the moves that the best hypothesis placed, the share that it had to hear differently.
+double mended_share(const Search& search, const Lesson& lesson, const LineTree& lines) {
+  const auto& beam = search.beam(search.tokens());
+  if (beam.empty()) return 1;
+  double placed = 0;
+  double mended = 0;
+  std::int32_t child = -1;
+  for (std::int32_t i = beam[0]; i >= 0; child = i, i = search.at(i).parent) {
+    const Hypothesis& h = search.at(i);
+    if (h.reading == kNoReading || h.last_action == Action::kNone) continue;
+    if (child >= 0 && search.at(child).reading == h.reading && search.at(child).token == h.token) {
+      continue;
+    }
+    const Line& line = lines.at(h.tree->nodes[static_cast<std::size_t>(h.cursor)].line);
+    if (line.parent == kNoLine) continue;
+    const auto fit = hearing::match(lesson.lattice.readings[h.reading],
+                                    lines.at(line.parent).position, line.move, false);
+    ++placed;
+    if ((fit.mends & (hearing::kMendFile | hearing::kMendRank | hearing::kMendPiece |
+                      hearing::kMendOrigin | hearing::kCaptureUnsaid | hearing::kByEar)) != 0) {
+      ++mended;
+    }
+  }
+  return mended / std::max(placed, 1.0);
+}
 
 class Conversion {
  public:
@@ -204,25 +224,36 @@ Result<Decoding> decode(const transcript::Transcript& transcript, const DecodeOp
   lesson.side = options.side ? options.side : lesson_side(lattice, transcript.title);
 
   LineTree lines(model.policy);
-  const SearchConfig config;
-  Search search(lesson, model, lines, config);
   std::map<LineId, const StartOption*> start_of;
-  for (const StartOption& s : starts) {
-    auto tree = std::make_shared<HypothesisTree>();
-    TreeNode root;
-    root.line = lines.root(s.start.position);
-    if (start_of.count(root.line) != 0) continue;
-    start_of[root.line] = &s;
-    tree->nodes.push_back(root);
-    tree->hash = lines.at(root.line).hash;
-    Hypothesis h;
-    h.tree = std::move(tree);
-    h.score = s.gain;
-    h.token = s.token;
-    h.last_end = s.token;
-    search.seed(std::move(h));
+  const auto run = [&](Search& search) {
+    for (const StartOption& s : starts) {
+      auto tree = std::make_shared<HypothesisTree>();
+      TreeNode root;
+      root.line = lines.root(s.start.position);
+      const auto [known, added] = start_of.try_emplace(root.line, &s);
+      if (!added && known->second != &s) continue;
+      tree->nodes.push_back(root);
+      tree->hash = lines.at(root.line).hash;
+      Hypothesis h;
+      h.tree = std::move(tree);
+      h.score = s.gain;
+      h.token = s.token;
+      h.last_end = s.token;
+      search.seed(std::move(h));
+    }
+    search.run();
+  };
+  SearchConfig config;
+  if (lesson.trust == Trust::kDictated) {
+    SearchConfig narrow = config;
+    narrow.beam = 20;
+    narrow.per_cursor = 2;
+    Search first(lesson, model, lines, narrow);
+    run(first);
+    if (mended_share(first, lesson, lines) < kCleanBelow) lesson.trust = Trust::kClean;
   }
-  search.run();
+  Search search(lesson, model, lines, config);
+  run(search);
   const auto& beam = search.beam(search.tokens());
   if (beam.empty() || search.at(beam[0]).tree->nodes.size() < 2) {
     return Error{"expected a lesson with spoken moves; none could be placed"};

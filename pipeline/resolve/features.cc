@@ -41,16 +41,16 @@ std::int32_t first_unexplored(const HypothesisTree& tree, std::int32_t parent) {
 
 void move_features(const Stance& s, const StepFacts& f, const Placement& p, FeatureSink& sink) {
   const hearing::Reading& r = f.lesson.lattice.readings[f.reading];
-  const auto script = static_cast<std::size_t>(f.lesson.lattice.script);
+  const auto trust = static_cast<std::size_t>(f.lesson.trust);
   const std::size_t a = index_of(p.action);
   const Fit& fit = *p.fit;
-  sink.add(Slot::kChannel, script * 2 + (r.by_ear ? 1 : 0), -fit.match.cost);
+  sink.add(Slot::kChannel, trust * 2 + (r.by_ear ? 1 : 0), -fit.match.cost);
   if (r.by_ear) {
-    sink.add(Slot::kBackground, script, r.background);
-    sink.add(Slot::kByEar, a * 2 + script);
+    sink.add(Slot::kBackground, trust, r.background);
+    sink.add(Slot::kByEar, a * 3 + trust);
   }
   for (std::size_t b = 0; b < 11; ++b) {
-    if ((fit.match.mends >> b) & 1) sink.add(Slot::kMend, b * 2 + script);
+    if ((fit.match.mends >> b) & 1) sink.add(Slot::kMend, b * 3 + trust);
   }
   const float lp = std::max(fit.log_prob, -12.0F);
   if (p.node < 0) {  // a new move
@@ -191,11 +191,11 @@ Stance stance_of(const Hypothesis& h) {
 
 void placement_features(const Stance& s, const StepFacts& f, const Placement& p, FeatureSink& sink) {
   const hearing::Reading& r = f.lesson.lattice.readings[f.reading];
-  const auto script = static_cast<std::size_t>(f.lesson.lattice.script);
+  const auto trust = static_cast<std::size_t>(f.lesson.trust);
   const std::size_t a = index_of(p.action);
   const std::uint32_t gap = r.first > s.h.last_end ? r.first - s.h.last_end : 0;
   const std::size_t gap_bucket = bucket_of(gap, std::array<std::uint32_t, 5>{0, 1, 3, 8, 20});
-  sink.add(Slot::kAction, a * 2 + script);
+  sink.add(Slot::kAction, a * 3 + trust);
   if (gap_bucket <= 3 || s.h.last_action == Action::kNone) {
     sink.add(Slot::kActionPair, index_of(s.h.last_action) * kActions + a);
   }

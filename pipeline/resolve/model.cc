@@ -14,8 +14,8 @@ namespace plyscribe::resolve {
 
 const std::array<SlotShape, static_cast<std::size_t>(Slot::kCount)>& slot_shapes() {
   static const std::array<SlotShape, static_cast<std::size_t>(Slot::kCount)> shapes = {{
-      {"action", 14},      {"action-pair", 49}, {"action-gap", 42},  {"action-break", 28},
-      {"channel", 4},      {"background", 2},   {"mend", 24},        {"by-ear", 14},
+      {"action", 21},      {"action-pair", 49}, {"action-gap", 42},  {"action-break", 28},
+      {"channel", 6},      {"background", 3},   {"mend", 36},        {"by-ear", 21},
       {"log-policy", 7},   {"log-share", 7},    {"unlikely", 21},    {"book", 21},
       {"branch", 20},      {"crossed", 8},      {"siblings", 10},    {"nearest-branch", 4},
       {"referred", 24},    {"alternative", 8},  {"back-kind", 24},   {"back-depth", 12},

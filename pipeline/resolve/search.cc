@@ -30,6 +30,7 @@ struct Search::Candidate {
 Lesson prepare(const hearing::Lattice& lattice, const Model& model) {
   Lesson lesson;
   lesson.lattice = lattice;
+  lesson.trust = lattice.script == hearing::Script::kWritten ? Trust::kDictated : Trust::kSpokenWords;
   const auto contexts = contexts_of(lattice);
   for (const Context& c : contexts) {
     std::vector<std::uint32_t> ids;

@@ -42,12 +42,17 @@ struct Fit {
   bool check = false;
 };
 
+// How much a transcript can be believed; weights of the channel differ. Whether written notation is
+// clean is found by a first, narrow search: how often it had to mend what it read.
+enum class Trust : std::uint8_t { kClean, kDictated, kSpokenWords };
+
 // A lesson prepared for searching: made once, searched many times.
 struct Lesson {
   hearing::Lattice lattice;
   std::vector<std::vector<std::uint32_t>> context_ids;  // by reading; known to the model
   std::vector<SideNamed> side_named;                    // by reading
   std::vector<std::uint8_t> break_before;  // by token: 0 none, 1 comma, 2 sentence, 3 paragraph
+  Trust trust = Trust::kDictated;
   std::optional<board::Color> side;        // whom the lesson is for, where it is known
 };
 Lesson prepare(const hearing::Lattice& lattice, const Model& model);
