@@ -43,6 +43,7 @@ struct SaidSquare {
   Square square = board::kNoSquare;
   PieceType lettered = PieceType::kNone;  // "Kg1"
   std::uint32_t last = 0;                 // token after it
+  bool counted = false;                   // rather a number of men
 };
 
 template <typename Costs>
@@ -65,6 +66,10 @@ std::vector<SaidSquare> said_squares(const Lattice& lattice) {
     s.lettered = lettered ? static_cast<PieceType>(cheapest(r.piece)) : PieceType::kNone;
     if (s.lettered == PieceType::kPawn) s.lettered = PieceType::kNone;
     s.last = r.last;
+    const std::string& head = lattice.tokens[r.first].norm;
+    const std::string next = r.last < lattice.tokens.size() ? lattice.tokens[r.last].norm : "";
+    s.counted = r.last == r.first + 2 && (head == "and" || head == "the" || head == "then") &&
+                (next == "in" || next == "at" || next == "on" || next == "more" || next == "pawns");
   }
   return out;
 }
@@ -104,6 +109,9 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
   const auto squares = said_squares(lattice);
   for (std::size_t t = 0; t < limit; ++t) {
     const std::string& w = tokens[t].norm;
+    // The list is over: whose move it is, or talk of something else.
+    if (kings >= 2 && men.size() >= 4 && t > last_man + 12) break;
+    if (kings >= 2 && w == "to" && t + 1 < limit && tokens[t + 1].norm == "move") break;
     if (!men.empty() && t > last_man + 28) {
       if (kings >= 2) break;
       men.clear();  // squares said in passing, not a list
@@ -126,7 +134,7 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
       // "the three pawns in front of the king", "the three in front of the king"
       continue;
     }
-    if (started && w == "three" && t + 4 < limit && tokens[t + 1].norm == "in" &&
+    if (started && (w == "three" || w == "3") && t + 4 < limit && tokens[t + 1].norm == "in" &&
         tokens[t + 2].norm == "front") {
       for (const Man& m : std::vector<Man>(men)) {
         if (m.color != color || m.type != PieceType::kKing) continue;
@@ -142,6 +150,8 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
     }
     const Square square = squares[t].square;
     if (!started || square == board::kNoSquare) continue;
+    // "and three at home", "the three in front": a number of men, no square.
+    if (squares[t].counted) continue;
     const PieceType lettered =
         squares[t].lettered == PieceType::kNone ? type : squares[t].lettered;
     if (lettered == PieceType::kNone) continue;
