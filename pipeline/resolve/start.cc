@@ -30,6 +30,7 @@ constexpr float kPieceMissing = -1.2F;
 // Letters and digits, lower case; umlauts as the table spells them ("Grünfeld", "gruenfeld"), other
 // accents fall away.
 std::string folded(std::string_view s) {
+  if (s == "night" || s == "nights") return "k" + std::string(s);
   std::string out;
   for (std::size_t i = 0; i < s.size(); ++i) {
     const char c = s[i];
@@ -109,7 +110,7 @@ float likeness(const std::string& said, const std::string& heard) {
   if (said.size() < 4 || heard.size() < 3 || everyday(said) || everyday(heard)) return 0;
   std::size_t same = 0;
   while (same < said.size() && same < heard.size() && said[same] == heard[same]) ++same;
-  if (same >= 5 && same * 3 >= heard.size() * 2 - 3) return 0.8F;  // "catalonian"
+  if (same >= 5 && same * 3 + 5 >= heard.size() * 2) return 0.8F;  // "catalonian"
   if (said.size() < 5 || heard.size() > said.size() + 4 || said.size() > heard.size() + 4) return 0;
   float spelled = 0;
   if (said.size() >= 6 && heard.size() >= 5 && said[0] == heard[0]) {
