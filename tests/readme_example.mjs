@@ -18,7 +18,7 @@ const lesson = fileURLToPath(
 const [plyscribe, mode] = process.argv.slice(2);
 const run = spawnSync(plyscribe, ['extract', lesson, '--outline'], { encoding: 'utf8' });
 if (run.error) throw run.error;
-if (run.status !== 0) throw new Error(`${plyscribe} returned ${run.status}: ${run.stderr}`);
+if (run.status !== 0) throw new Error(`${plyscribe} returned ${run.status ?? run.signal}: ${run.stderr}`);
 const printed = run.stdout.split('\n');
 
 // Mean F1 of the lessons that came with the task, from the first table.
