@@ -252,6 +252,12 @@ Result<Decoding> decode(const transcript::Transcript& transcript, const DecodeOp
     run(first);
     if (mended_share(first, lesson, lines) < kCleanBelow) lesson.trust = Trust::kClean;
   }
+  if (lesson.trust == Trust::kSpokenWords) {
+    // Sounds leave more open, and their lattice is thinner: a wider beam costs little.
+    config.beam *= 2;
+    config.per_cursor += 2;
+    config.margin += 4;
+  }
   Search search(lesson, model, lines, config);
   run(search);
   const auto& beam = search.beam(search.tokens());
