@@ -23,17 +23,6 @@ constexpr float kStrongSquare = 6.5F;
 constexpr float kBreak = 2.0F;         // a punctuation mark inside a reading
 constexpr std::size_t kPerSpan = 3;    // readings of one pattern over the same tokens
 
-board::PieceType piece_type(char letter) {
-  switch (letter) {
-    case 'N': return board::PieceType::kKnight;
-    case 'B': return board::PieceType::kBishop;
-    case 'R': return board::PieceType::kRook;
-    case 'Q': return board::PieceType::kQueen;
-    case 'K': return board::PieceType::kKing;
-    default: return board::PieceType::kPawn;
-  }
-}
-
 template <std::size_t N>
 void add_costs(std::array<float, N>& slot, const std::vector<float>& costs) {
   for (std::size_t i = 0; i < N; ++i) slot[i] += costs[i];
@@ -157,7 +146,7 @@ class Matcher {
         r.castle = arc.value == 's' ? 2 : arc.value == 'l' ? 3 : 1;
         return true;
       case Unit::kPromote:
-        r.promotion = piece_type(arc.value == 0 ? 'Q' : arc.value);
+        r.promotion = piece_of(arc.value == 0 ? 'Q' : arc.value);
         return true;
       case Unit::kEnPassant:
         r.en_passant = true;
@@ -177,11 +166,11 @@ class Matcher {
     r.takes = s.takes;
     r.check = s.check;
     r.mate = s.mate;
-    if (s.promotion != 0) r.promotion = piece_type(s.promotion);
+    if (s.promotion != 0) r.promotion = piece_of(s.promotion);
     if (s.castle != 0) return;
     r.has_piece = true;
     if (s.piece != 0) {
-      r.piece = channel.piece(piece_type(s.piece));
+      r.piece = channel.piece(piece_of(s.piece));
     } else {
       r.piece.fill(kNever);
       r.piece[static_cast<std::size_t>(board::PieceType::kPawn)] = 0;

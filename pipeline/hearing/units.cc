@@ -12,17 +12,6 @@ using grammar::VocabularyEntry;
 bool is_file(char c) { return c >= 'a' && c <= 'h'; }
 bool is_rank(char c) { return c >= '1' && c <= '8'; }
 
-board::PieceType piece_of(char letter) {
-  switch (letter) {
-    case 'N': return board::PieceType::kKnight;
-    case 'B': return board::PieceType::kBishop;
-    case 'R': return board::PieceType::kRook;
-    case 'Q': return board::PieceType::kQueen;
-    case 'K': return board::PieceType::kKing;
-    default: return board::PieceType::kPawn;
-  }
-}
-
 template <typename Array>
 std::uint32_t store(UnitGraph& g, const Array& costs) {
   g.vectors.emplace_back(costs.begin(), costs.end());

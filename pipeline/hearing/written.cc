@@ -136,6 +136,17 @@ std::array<float, 64> WrittenChannel::square(int f, int r) const {
   return out;
 }
 
+board::PieceType piece_of(char letter) {
+  switch (letter) {
+    case 'N': return board::PieceType::kKnight;
+    case 'B': return board::PieceType::kBishop;
+    case 'R': return board::PieceType::kRook;
+    case 'Q': return board::PieceType::kQueen;
+    case 'K': return board::PieceType::kKing;
+    default: return board::PieceType::kPawn;
+  }
+}
+
 const WrittenChannel& written_channel() {
   static const WrittenChannel instance;
   return instance;

@@ -46,6 +46,9 @@ class WrittenChannel {
 
 const WrittenChannel& written_channel();
 
+// The piece of a letter (N B R Q K); any other is a pawn.
+board::PieceType piece_of(char letter);
+
 }  // namespace plyscribe::hearing
 
 #endif  // PLYSCRIBE_HEARING_WRITTEN_H_

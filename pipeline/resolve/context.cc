@@ -156,9 +156,6 @@ std::vector<Context> contexts_of(const Lattice& lattice) {
     const Window right = windows.right(r);
     const Window sentence = windows.sentence(r);
     c.side = side_in(left);
-    if (c.side == SideNamed::kNobody && !left.empty() && left[0] == "<m>") {
-      // "he goes X and Y": nothing new said about the side.
-    }
 
     const std::string& pattern = grammar.patterns()[r.pattern].name;
     add("p=" + pattern);
