@@ -10,9 +10,11 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "board/position.h"
 #include "resolve/decoding.h"
+#include "resolve/pin.h"
 #include "support/result.h"
 #include "transcript/transcript.h"
 
@@ -21,6 +23,7 @@ namespace plyscribe::resolve {
 struct DecodeOptions {
   std::string start;                 // an opening's name, moves, or FEN; empty: inferred
   std::optional<board::Color> side;  // whom the lesson is for; empty: inferred
+  std::vector<Pin> pins;             // corrections of single mentions
 };
 
 Result<Decoding> decode(const transcript::Transcript& transcript, const DecodeOptions& options);

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "board/position.h"
+#include "resolve/pin.h"
 
 namespace plyscribe::resolve {
 
@@ -53,6 +54,7 @@ struct Decoding {
   board::Color side = board::Color::kWhite;  // whom the lesson is for
   std::vector<Node> nodes;
   std::vector<Mention> mentions;  // by first word
+  std::vector<UnheldPin> unheld;  // pins that could not hold
   double cost = 0;                // of the winning hypothesis, nats
 };
 
