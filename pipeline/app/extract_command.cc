@@ -10,9 +10,9 @@
 
 #include "app/commands.h"
 #include "app/files.h"
-#include "app/pins.h"
 #include "lesson/lesson.h"
 #include "lesson/lesson_json.h"
+#include "lesson/pins.h"
 #include "publish/outline.h"
 #include "publish/pgn.h"
 #include "resolve/decode.h"
@@ -32,16 +32,20 @@ std::string located(const std::string& file, const std::string& message) {
 }
 
 // The command line goes before the pins.
-Result<resolve::DecodeOptions> decode_options(const ExtractOptions& options) {
-  Pins pins;
+Result<resolve::DecodeOptions> decode_options(const ExtractOptions& options,
+                                              const transcript::Transcript& transcript) {
+  lesson::Pins pins;
+  resolve::DecodeOptions decoding;
   if (!options.pins.empty()) {
     const auto bytes = read_file(options.pins);
     if (!bytes) return bytes.error();
-    const auto read = read_pins(*bytes, options.pins);
+    auto read = lesson::read_pins(*bytes, options.pins);
     if (!read) return read.error();
-    pins = *read;
+    pins = std::move(*read);
+    auto words = lesson::pins_for(pins, transcript, options.pins);
+    if (!words) return words.error();
+    decoding.pins = std::move(*words);
   }
-  resolve::DecodeOptions decoding;
   decoding.start = options.start.empty() ? pins.start : options.start;
   const std::string& side = options.side.empty() ? pins.side : options.side;
   if (side == "white") decoding.side = board::Color::kWhite;
@@ -60,10 +64,13 @@ Result<lesson::Lesson> extract(const ExtractOptions& options) {
   const auto transcript = transcript::read_transcript(*bytes, options.lesson, reading);
   if (!transcript) return transcript.error();
 
-  const auto decoding = decode_options(options);
+  const auto decoding = decode_options(options, *transcript);
   if (!decoding) return decoding.error();
   const auto decoded = resolve::decode(*transcript, *decoding);
   if (!decoded) return Error{located(options.lesson, decoded.error().message)};
+  for (const resolve::UnheldPin& pin : decoded->unheld) {
+    fmt::print(stderr, "plyscribe: {}:pins[{}]: can't hold: {}\n", options.pins, pin.pin, pin.why);
+  }
 
   lesson::Lesson lesson = lesson::build_lesson(*decoded, *transcript);
   lesson.media = options.media;
@@ -110,7 +117,7 @@ void add_extract_command(CLI::App& program, Status& status) {
       ->type_name("NAME|MOVES|FEN");
   command->add_option("--side", options->side, "Whom the lesson is for")
       ->check(CLI::IsMember({"white", "black"}));
-  command->add_option("--pins", options->pins, "Corrections made before: start and side (JSON)")
+  command->add_option("--pins", options->pins, "Corrections made before: moves, start and side (JSON)")
       ->type_name("FILE");
   command->add_option("--media", options->media, "Address of the recording, kept in the output")
       ->type_name("URL");

@@ -59,6 +59,7 @@ void add_mention(const resolve::Mention& from, Span span, Node& node) {
   mention.said = node.san;
   mention.revisit = from.act == resolve::Act::kRevisit;
   mention.confidence = round_share(from.confidence);
+  mention.settled = from.settled;
   if (node.mentions.empty()) {
     node.t = mention.span.t;
     node.confidence = mention.confidence;
@@ -130,6 +131,7 @@ Lesson build_lesson(const resolve::Decoding& decoding, const transcript::Transcr
         idea.node = m.node;
         const auto san = idea_san(lesson.nodes[static_cast<std::size_t>(m.node)].position, m.idea);
         idea.is_move = san.has_value();
+        idea.settled = m.settled;
         idea.text = san.value_or(m.idea);
         lesson.ideas.push_back(std::move(idea));
         break;

@@ -49,6 +49,7 @@ struct Mention {
   std::string said;      // the move that was meant, in SAN
   bool revisit = false;  // said again, of a move already in the tree
   double confidence = 1;
+  bool settled = false;  // by a person's pin
 };
 
 // What the speaker advises about a move.
@@ -76,6 +77,7 @@ struct Idea {
   NodeId node = 0;
   std::string text;      // SAN if is_move, else the squares that were named
   bool is_move = false;  // legal at node, for either side
+  bool settled = false;  // not played, says a person's pin
 };
 
 // Words that name a move which fits nowhere.

@@ -38,6 +38,7 @@ Json mention_json(const Mention& m) {
   j["said"] = m.said;
   j["revisit"] = m.revisit;
   j["confidence"] = round_share(m.confidence);
+  if (m.settled) j["settled"] = true;
   return j;
 }
 
@@ -94,6 +95,7 @@ Json lesson_json(const Lesson& lesson) {
     Json j = span_json(idea.span);
     j["node"] = idea.node;
     j[idea.is_move ? "san" : "text"] = idea.text;
+    if (idea.settled) j["settled"] = true;
     ideas.push_back(std::move(j));
   }
   for (const Loose& l : lesson.loose) {
@@ -202,6 +204,7 @@ Mention read_mention(const Value& v) {
   m.said = v.at("said").text();
   m.revisit = v.at("revisit").boolean();
   m.confidence = v.at("confidence").share();
+  m.settled = v.has("settled") && v.at("settled").boolean();
   return m;
 }
 
@@ -281,6 +284,7 @@ Idea read_idea(const Value& v, std::size_t nodes) {
   idea.node = v.at("node").integer(0, static_cast<std::int32_t>(nodes) - 1);
   idea.is_move = v.has("san");
   idea.text = v.at(idea.is_move ? "san" : "text").text();
+  idea.settled = v.has("settled") && v.at("settled").boolean();
   return idea;
 }
 

@@ -11,6 +11,7 @@
 //     "loose":   [ { "t", "t_end", "first_word", "last_word", "heard", "why" } ],
 //     "credits": [ { "t", "t_end", "text" } ], "chapters": [ { "t", "title" } ] }
 //
+// A mention or idea that a person settled by a pin has "settled": true besides.
 // Parent and node 0 are the start position; "fen" is after the move. Times are seconds, written to
 // 1/100; confidences 0..1, to 1/10000. Words are [first_word, last_word) of the transcript.
 // Writing is deterministic: the same lesson gives the same bytes, keys in the order above.

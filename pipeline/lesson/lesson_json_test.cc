@@ -37,6 +37,8 @@ Lesson full_lesson() {
   lesson.nodes[1].advice = Advice::kRecommended;
   lesson.nodes[2].advice = Advice::kDiscouraged;
   lesson.nodes[3].remarks = {"the old main line"};
+  lesson.nodes[1].mentions[1].settled = true;
+  lesson.ideas[0].settled = true;
   lesson.credits = {{30, 32.5, "a game from a club match"}};
   lesson.chapters = {{0, "Greeting"}, {40, "Bishop out"}};
   return lesson;
@@ -53,6 +55,10 @@ TEST(LessonJson, WhatWasWrittenReadsBackToTheSameBytes) {
   EXPECT_EQ(read->start.moves.size(), 2u);
   EXPECT_TRUE(read->ideas[0].is_move);
   EXPECT_FALSE(read->ideas[1].is_move);
+  EXPECT_FALSE(read->nodes[1].mentions[0].settled);
+  EXPECT_TRUE(read->nodes[1].mentions[1].settled);
+  EXPECT_TRUE(read->ideas[0].settled);
+  EXPECT_FALSE(read->ideas[1].settled);
 }
 
 TEST(LessonJson, KeysStandInTheOrderOfTheSchema) {

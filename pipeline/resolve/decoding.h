@@ -38,6 +38,7 @@ struct Mention {
   std::string why;          // kLoose: why it could not be placed
   bool as_heard = true;     // the move is what the words say; false: a mishearing was put right
   double confidence = 1;    // posterior that the act and node are right
+  bool settled = false;     // a person's pin says so: certain, no alternatives
   std::vector<Choice> alternatives;  // other moves for the same words, best first
 };
 
