@@ -20,11 +20,13 @@ Status run(int argc, const char* const* argv) {
   program.footer(
       "Examples:\n"
       "  plyscribe extract lesson.vtt --out lesson/\n"
+      "  plyscribe publish lesson/lesson.json --as pgn\n"
       "  plyscribe score gold.json lesson/lesson.pgn\n\n"
       "Returns 0 when done, 2 for a command line it can't read, 3 for a file it can't\n"
       "read or write.");
   Status status = Status::kDone;
   add_extract_command(program, status);
+  add_publish_command(program, status);
   add_score_command(program, status);
   try {
     program.parse(argc, argv);

@@ -79,6 +79,9 @@ TEST_F(Command, ThatCannotBeReadReturnsTwo) {
            {"extract", "a", "--json", "--outline"},
            {"extract", "a", "--pgn", "--outline"},
            {"extract", "a", "--colour"},
+           {"publish"},
+           {"publish", "a", "--as", "doc"},
+           {"publish", "a", "--as", "pgn,doc"},
            {"score", "gold.json"},
        }) {
     expect_refusal(arguments, Status::kUsage, "");
@@ -109,6 +112,9 @@ TEST_F(Command, WithAnInputThatCannotBeReadReturnsThree) {
            {{"extract", lesson, "--pins", "/no/pins", "--out", out}, "/no/pins: "},
            {{"extract", lesson, "--out", empty}, empty + ": "},
            {{"extract", lesson, "--out", empty + "/below"}, empty + "/below: "},
+           {{"extract", lesson, "--link", "https://a.invalid", "--out", out}, "--link: "},
+           {{"publish", "/no/lesson", "--as", "pgn"}, "/no/lesson: "},
+           {{"publish", empty, "--as", "pgn", "--out", out}, empty + ":1: "},
            {{"score", "/no/gold", empty}, "/no/gold: "},
            {{"score", empty, empty}, empty + ":1: "},
            {{"score", gold, "/no/pgn"}, "/no/pgn: "},
@@ -124,14 +130,35 @@ TEST_F(Command, ExtractWritesTheGameFileAndTheLesson) {
       {"extract", (kLesson / "heard.txt").string(), "--out", folder_.string(), "--media", "m:1"});
   ASSERT_EQ(o.status, Status::kDone) << o.err;
   EXPECT_EQ(o.out, "");
-  EXPECT_NE(o.err.find("not placed; written to "), std::string::npos) << o.err;
+  EXPECT_NE(o.err.find(" files written to "), std::string::npos) << o.err;
   const auto json = lesson::read_json(*read_file((folder_ / "lesson.json").string()), "json");
   ASSERT_TRUE(json) << json.error().message;
   EXPECT_EQ(json->media, "m:1");
   const auto games = publish::read_pgn(*read_file((folder_ / "lesson.pgn").string()), "pgn");
   ASSERT_TRUE(games) << games.error().message;
   EXPECT_EQ((*games)[0].nodes.size(), json->start.moves.size() + json->nodes.size());
-  EXPECT_EQ(std::distance(fs::directory_iterator(folder_), fs::directory_iterator()), 2);
+}
+
+TEST_F(Command, PublishWritesFromTheLessonWhatExtractWrote) {
+  const std::string out = (folder_ / "out").string(), again = (folder_ / "again").string();
+  ASSERT_EQ(plyscribe({"extract", (kLesson / "script.txt").string(), "--out", out}).status,
+            Status::kDone);
+  const std::string json = out + "/lesson.json";
+  const Outcome all = plyscribe(
+      {"publish", json, "--out", again, "--transcript", (kLesson / "script.txt").string()});
+  ASSERT_EQ(all.status, Status::kDone) << all.err;
+  std::size_t files = 0;
+  for (const auto& entry : fs::recursive_directory_iterator(again)) {
+    if (!entry.is_regular_file()) continue;
+    ++files;
+    const std::string name = fs::relative(entry.path(), again).string();
+    EXPECT_EQ(*read_file(entry.path().string()), *read_file(out + "/" + name)) << name;
+    EXPECT_NE(all.err.find("wrote " + again + "/" + name), std::string::npos) << name;
+  }
+  EXPECT_GE(files, 1u);
+  const Outcome pgn = plyscribe({"publish", json, "--as", "pgn"});
+  EXPECT_EQ(pgn.out, *read_file(out + "/lesson.pgn"));
+  EXPECT_EQ(pgn.err, "");
 }
 
 TEST_F(Command, ExtractPrintsTheGameFileIntoAPipeAndTheLessonOnRequest) {
@@ -155,7 +182,7 @@ TEST_F(Command, ScoreOfTheGoldGameFileIsFull) {
 
 TEST_F(Command, HelpAndVersionGoToStandardOutput) {
   for (const std::vector<std::string>& arguments : std::vector<std::vector<std::string>>{
-           {"--help"}, {"--version"}, {"extract", "--help"}, {"score", "-h"}}) {
+           {"--help"}, {"--version"}, {"extract", "--help"}, {"publish", "-h"}, {"score", "-h"}}) {
     const Outcome o = plyscribe(arguments);
     EXPECT_EQ(o.status, Status::kDone) << testing::PrintToString(arguments);
     EXPECT_NE(o.out, "") << testing::PrintToString(arguments);

@@ -10,6 +10,7 @@
 
 #include "app/commands.h"
 #include "app/files.h"
+#include "app/publishing.h"
 #include "lesson/lesson.h"
 #include "lesson/lesson_json.h"
 #include "lesson/pins.h"
@@ -24,6 +25,14 @@ namespace {
 struct ExtractOptions {
   std::string lesson, start, side, pins, media, out, format;
   bool json = false, pgn = false, outline = false;
+  PublishingOptions publishing;
+};
+
+// A lesson and what it was made from.
+struct Extracted {
+  std::string bytes;
+  transcript::Transcript transcript;
+  lesson::Lesson lesson;
 };
 
 // A decoder's message doesn't know the file; one about an option begins with the option.
@@ -53,15 +62,15 @@ Result<resolve::DecodeOptions> decode_options(const ExtractOptions& options,
   return decoding;
 }
 
-Result<lesson::Lesson> extract(const ExtractOptions& options) {
-  const auto bytes = read_file(options.lesson);
+Result<Extracted> extract(const ExtractOptions& options) {
+  auto bytes = read_file(options.lesson);
   if (!bytes) return bytes.error();
   transcript::ReadOptions reading;
   if (!options.format.empty()) {
     reading.detect = false;
     reading.format = *transcript::parse_format_name(options.format);
   }
-  const auto transcript = transcript::read_transcript(*bytes, options.lesson, reading);
+  auto transcript = transcript::read_transcript(*bytes, options.lesson, reading);
   if (!transcript) return transcript.error();
 
   const auto decoding = decode_options(options, *transcript);
@@ -78,27 +87,38 @@ Result<lesson::Lesson> extract(const ExtractOptions& options) {
   if (lesson.title.empty() && options.lesson != "-") {
     lesson.title = std::filesystem::path(options.lesson).stem().string();
   }
-  return lesson;
+  return Extracted{std::move(*bytes), std::move(*transcript), std::move(lesson)};
+}
+
+// lesson.json and every kind, all made before any is written.
+std::optional<Error> write_folder(const ExtractOptions& options, const Extracted& extracted,
+                                  const publish::Link& link) {
+  const publish::Original original{extracted.transcript, extracted.bytes};
+  auto outputs = write_kinds({}, {.lesson = extracted.lesson, .link = link, .original = &original});
+  if (!outputs) return outputs.error();
+  outputs->push_back({"lesson.json", lesson::write_json(extracted.lesson)});
+  if (auto error = write_outputs(options.out, *outputs)) return error;
+  fmt::print(stderr, "plyscribe: {}; {} files written to {}\n",
+             publish::write_summary(extracted.lesson), outputs->size(), options.out);
+  return std::nullopt;
 }
 
 Status run(const ExtractOptions& options) {
-  const auto lesson = extract(options);
-  if (!lesson) return complain(lesson.error().message);
+  const auto link = link_of(options.publishing, options.media);
+  if (!link) return complain(link.error().message);
+  const auto extracted = extract(options);
+  if (!extracted) return complain(extracted.error().message);
+  const lesson::Lesson& lesson = extracted->lesson;
 
   if (!options.out.empty()) {
-    const std::string pgn = publish::write_pgn(*lesson), json = lesson::write_json(*lesson);
-    if (auto error = write_files(options.out, {{"lesson.pgn", pgn}, {"lesson.json", json}})) {
-      return complain(error->message);
-    }
-    fmt::print(stderr, "plyscribe: {}; written to {}\n", publish::write_summary(*lesson),
-               (std::filesystem::path(options.out) / "lesson.{pgn,json}").string());
+    if (auto error = write_folder(options, *extracted, *link)) return complain(error->message);
     if (!options.json && !options.pgn && !options.outline) return Status::kDone;
   }
   const bool outline =
       options.outline || (!options.json && !options.pgn && ::isatty(STDOUT_FILENO) == 1);
-  const std::string text = options.json ? lesson::write_json(*lesson)
-                           : outline    ? publish::write_outline(*lesson)
-                                        : publish::write_pgn(*lesson);
+  const std::string text = options.json ? lesson::write_json(lesson)
+                           : outline    ? publish::write_outline(lesson)
+                                        : publish::write_pgn(lesson);
   if (auto error = write_standard_output(text)) return complain(error->message);
   return Status::kDone;
 }
@@ -117,11 +137,12 @@ void add_extract_command(CLI::App& program, Status& status) {
       ->type_name("NAME|MOVES|FEN");
   command->add_option("--side", options->side, "Whom the lesson is for")
       ->check(CLI::IsMember({"white", "black"}));
-  command->add_option("--pins", options->pins, "Corrections made before: moves, start and side (JSON)")
+  command
+      ->add_option("--pins", options->pins, "Corrections made before: moves, start and side (JSON)")
       ->type_name("FILE");
   command->add_option("--media", options->media, "Address of the recording, kept in the output")
       ->type_name("URL");
-  command->add_option("--out", options->out, "Folder for lesson.pgn and lesson.json")
+  command->add_option("--out", options->out, "Folder for lesson.json and all that is published")
       ->type_name("DIR");
   command->add_option("--format", options->format, "Format of the transcript, where detection errs")
       ->type_name("FORMAT")
@@ -129,6 +150,7 @@ void add_extract_command(CLI::App& program, Status& status) {
         const auto format = transcript::parse_format_name(name);
         return format ? std::string() : format.error().message;
       });
+  add_publishing_options(*command, options->publishing);
   auto* json = command->add_flag("--json", options->json, "Print the lesson as JSON");
   auto* pgn = command->add_flag("--pgn", options->pgn, "Print the game file, on a terminal too")
                   ->excludes(json);

@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
+#include <set>
 #include <system_error>
 #include <utility>
 
@@ -36,8 +37,9 @@ class Descriptor {
 // A file that is being written beside its place; gone with its owner unless renamed.
 class Draft {
  public:
-  Draft(const fs::path& folder, const std::string& name)
-      : place_(folder / name), path_((folder / ("." + name + ".XXXXXX")).string()) {}
+  explicit Draft(const fs::path& place)
+      : place_(place),
+        path_((place.parent_path() / ("." + place.filename().string() + ".XXXXXX")).string()) {}
   ~Draft() {
     if (!done_) ::unlink(path_.c_str());
   }
@@ -105,23 +107,29 @@ Result<std::string> read_file(const std::string& path) {
 }
 
 std::optional<Error> write_files(const std::string& folder, const std::vector<OutputFile>& files) {
-  std::error_code failure;
-  fs::create_directories(folder, failure);
-  if (failure) {
-    errno = failure.value();
-    return unwritable(folder);
+  std::set<fs::path> folders{folder};
+  for (const OutputFile& file : files) folders.insert((fs::path(folder) / file.name).parent_path());
+  for (const fs::path& place : folders) {
+    std::error_code failure;
+    fs::create_directories(place, failure);
+    if (failure) {
+      errno = failure.value();
+      return unwritable(place.string());
+    }
   }
   std::vector<Draft> drafts;
   drafts.reserve(files.size());
   for (const OutputFile& file : files) {
-    drafts.emplace_back(folder, file.name);
+    drafts.emplace_back(fs::path(folder) / file.name);
     if (!drafts.back().write(file.bytes)) return unwritable(folder);
   }
   for (Draft& draft : drafts) {
     if (!draft.move_into_place()) return unwritable(folder);
   }
-  const Descriptor directory(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  if (directory) ::fsync(directory.get());
+  for (const fs::path& place : folders) {
+    const Descriptor directory(::open(place.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    if (directory) ::fsync(directory.get());
+  }
   return std::nullopt;
 }
 

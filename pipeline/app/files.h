@@ -15,13 +15,13 @@ namespace plyscribe::app {
 Result<std::string> read_file(const std::string& path);
 
 struct OutputFile {
-  std::string name;  // within the folder
+  std::string name;  // within the folder; "a/b" in a folder of its own, made if need be
   std::string_view bytes;
 };
 
 // Writes the files into the folder, which is made if need be. All or nothing as far as the file
 // system allows: each is written beside its place and synced, and only when all are complete are
-// they renamed into place. A failure leaves what was there before. Returns the failure.
+// they renamed into place. A failure leaves the files that were there before. Returns the failure.
 std::optional<Error> write_files(const std::string& folder, const std::vector<OutputFile>& files);
 
 // Everything, at once; a full disk or a closed pipe is a failure.

@@ -39,6 +39,13 @@ TEST_F(WriteFiles, MakesTheFolderAndReplacesWhatWasThere) {
   EXPECT_EQ(entries(out), 2u);
 }
 
+TEST_F(WriteFiles, MakesFoldersWithinTheFolder) {
+  EXPECT_FALSE(write_files(folder_, {{"one/deep/a", "1"}, {"one/b", "2"}}));
+  EXPECT_EQ(*read_file((folder_ / "one/deep/a").string()), "1");
+  EXPECT_EQ(*read_file((folder_ / "one/b").string()), "2");
+  EXPECT_EQ(entries(folder_ / "one"), 2u);
+}
+
 TEST_F(WriteFiles, FailsWhereTheFolderIsAFile) {
   std::ofstream(folder_ / "file") << "kept";
   const auto error = write_files(folder_ / "file", {{"a", "one"}});
@@ -50,8 +57,10 @@ TEST_F(WriteFiles, FailsWhereTheFolderIsAFile) {
 
 TEST_F(WriteFiles, LeavesNothingBehindWhenOneOfThemFails) {
   fs::create_directories(folder_ / "b");  // where a file should go
-  ASSERT_TRUE(write_files(folder_, {{"nowhere/a", "one"}, {"c", "two"}}));
-  EXPECT_EQ(entries(folder_), 1u);
+  std::ofstream(folder_ / "file") << "kept";
+  ASSERT_TRUE(write_files(folder_, {{"c", "two"}, {"file/a", "one"}}));
+  EXPECT_EQ(entries(folder_), 2u);
+  fs::remove(folder_ / "file");
   ASSERT_TRUE(write_files(folder_, {{"b", "one"}}));
   EXPECT_EQ(entries(folder_), 1u);
 }

@@ -101,6 +101,14 @@ void lend_times(Lesson& lesson) {
 
 }  // namespace
 
+std::vector<int> nags_of(const Node& node) {
+  std::vector<int> nags;
+  for (const Judgement& j : node.judgements) {
+    if (std::find(nags.begin(), nags.end(), j.nag) == nags.end()) nags.push_back(j.nag);
+  }
+  return nags;
+}
+
 double round_seconds(double t) { return std::round(t * 100) / 100; }
 double round_share(double p) { return std::round(p * 10000) / 10000; }
 
@@ -133,6 +141,7 @@ Lesson build_lesson(const resolve::Decoding& decoding, const transcript::Transcr
         idea.is_move = san.has_value();
         idea.settled = m.settled;
         idea.text = san.value_or(m.idea);
+        idea.confidence = round_share(m.confidence);
         lesson.ideas.push_back(std::move(idea));
         break;
       }

@@ -52,8 +52,26 @@ struct Mention {
   bool settled = false;  // by a person's pin
 };
 
-// What the speaker advises about a move.
-enum class Advice : std::uint8_t { kNone, kRecommended, kDiscouraged };
+// What the speaker advises about a move: play it; one can play it; leave it; it is shown so that
+// nothing is missing.
+enum class Advice : std::uint8_t {
+  kNone,
+  kRecommended,
+  kPlayable,
+  kAvoided,
+  kForCompleteness,
+};
+
+// "that's a blunder", of the move; "Black is fine", of the position after it.
+struct Judgement {
+  int nag = 0;  // Numeric Annotation Glyph, PGN standard section 10
+  Span span;    // the words that say so
+};
+
+struct Counsel {
+  Advice advice = Advice::kNone;
+  Span span;
+};
 
 struct Node {
   NodeId parent = -1;
@@ -63,12 +81,13 @@ struct Node {
   double t = 0;
   Status status = Status::kClear;
   double confidence = 1;
-  std::vector<Mention> mentions;     // in time order
-  std::vector<Choice> alternatives;  // other moves that the first mention's words may name
-  std::vector<int> nags;
-  Advice advice = Advice::kNone;
-  std::vector<std::string> remarks;
-  bool unsaid = false;  // made on the board, never named
+  std::vector<Mention> mentions;      // in time order
+  std::vector<Choice> alternatives;   // other moves that the first mention's words may name
+  std::vector<Judgement> judgements;  // these three in time order
+  std::vector<Counsel> counsels;
+  std::vector<Span> remarks;      // sentences, with their marks: plans, rules of thumb
+  Advice advice = Advice::kNone;  // what the counsels come to
+  bool unsaid = false;            // made on the board, never named
 };
 
 // A move that was talked of and not played, said while the board stood at `node`.
@@ -78,6 +97,7 @@ struct Idea {
   std::string text;      // SAN if is_move, else the squares that were named
   bool is_move = false;  // legal at node, for either side
   bool settled = false;  // not played, says a person's pin
+  double confidence = 1;
 };
 
 // Words that name a move which fits nowhere.
@@ -86,14 +106,18 @@ struct Loose {
   std::string why;
 };
 
-struct Credit {  // a game or player that was named
-  double t = 0, t_end = 0;
-  std::string text;
+// A game or a player that was named. What was not said is empty; names are as they were heard.
+struct Credit {
+  Span span;
+  std::string player, opponent, event, year;
+  NodeId node = 0;  // the position on the board meanwhile
 };
 
+// A part of the lesson: a main branch of the tree and the time from which it is spoken of.
 struct Chapter {
   double t = 0;
   std::string title;
+  NodeId node = 0;  // the branch's first move; 0: what belongs to no branch
 };
 
 struct Start {
@@ -110,11 +134,15 @@ struct Lesson {
   board::Color side = board::Color::kWhite;  // whom the lesson is for
   Start start;
   std::vector<Node> nodes;  // never empty
-  std::vector<Idea> ideas;  // these four in time order
+  std::vector<Idea> ideas;  // these five in time order
   std::vector<Loose> loose;
   std::vector<Credit> credits;
+  std::vector<Span> references;  // to other lessons
   std::vector<Chapter> chapters;
 };
+
+// The node's judgements as numbers, each once, in the order in which they were first said.
+std::vector<int> nags_of(const Node& node);
 
 double round_seconds(double t);
 double round_share(double p);

@@ -17,8 +17,9 @@ using Json = nlohmann::ordered_json;
 
 constexpr std::string_view kSchema = "plyscribe.lesson/1";
 constexpr std::pair<Advice, std::string_view> kAdviceNames[] = {
-    {Advice::kRecommended, "recommended"},
-    {Advice::kDiscouraged, "discouraged"},
+    {Advice::kRecommended, "recommended"}, {Advice::kPlayable, "playable"},
+    {Advice::kAvoided, "avoided"},         {Advice::kForCompleteness, "for completeness"},
+    {Advice::kAvoided, "discouraged"},  // its old name
 };
 
 // ---------------------------------------------------------------- writing
@@ -49,26 +50,44 @@ Json advice_json(Advice advice) {
   return nullptr;
 }
 
+// What was said of the node's move and position, as the last keys of its object.
+void add_sayings(const Node& n, Json& j) {
+  Json judgements = Json::array(), counsels = Json::array(), remarks = Json::array();
+  for (const Judgement& said : n.judgements) {
+    judgements.push_back(span_json(said.span));
+    judgements.back()["nag"] = said.nag;
+  }
+  for (const Counsel& said : n.counsels) {
+    counsels.push_back(span_json(said.span));
+    counsels.back()["advice"] = advice_json(said.advice);
+  }
+  for (const Span& said : n.remarks) remarks.push_back(span_json(said));
+  j["nags"] = nags_of(n);
+  j["judgements"] = std::move(judgements);
+  j["advice"] = advice_json(n.advice);
+  j["counsels"] = std::move(counsels);
+  j["remarks"] = std::move(remarks);
+}
+
 Json node_json(std::size_t id, const Node& n) {
   Json mentions = Json::array(), alternatives = Json::array();
   for (const Mention& m : n.mentions) mentions.push_back(mention_json(m));
   for (const Choice& c : n.alternatives) {
     alternatives.push_back(Json{{"san", c.san}, {"confidence", round_share(c.confidence)}});
   }
-  return {{"id", id},
-          {"parent", n.parent},
-          {"san", n.san},
-          {"uci", board::to_uci(n.move)},
-          {"fen", board::to_fen(n.position)},
-          {"t", round_seconds(n.t)},
-          {"status", status_name(n.status)},
-          {"confidence", round_share(n.confidence)},
-          {"unsaid", n.unsaid},
-          {"mentions", std::move(mentions)},
-          {"alternatives", std::move(alternatives)},
-          {"nags", n.nags},
-          {"advice", advice_json(n.advice)},
-          {"remarks", n.remarks}};
+  Json j = {{"id", id},
+            {"parent", n.parent},
+            {"san", n.san},
+            {"uci", board::to_uci(n.move)},
+            {"fen", board::to_fen(n.position)},
+            {"t", round_seconds(n.t)},
+            {"status", status_name(n.status)},
+            {"confidence", round_share(n.confidence)},
+            {"unsaid", n.unsaid},
+            {"mentions", std::move(mentions)},
+            {"alternatives", std::move(alternatives)}};
+  add_sayings(n, j);
+  return j;
 }
 
 Json start_json(const Lesson& lesson) {
@@ -78,16 +97,18 @@ Json start_json(const Lesson& lesson) {
     moves.push_back(board::to_san(p, m));
     p = p.after(m);
   }
-  return {{"fen", board::to_fen(lesson.nodes.front().position)},
-          {"moves", std::move(moves)},
-          {"how", lesson.start.how},
-          {"name", lesson.start.name},
-          {"confidence", round_share(lesson.start.confidence)}};
+  Json j = {{"fen", board::to_fen(lesson.nodes.front().position)},
+            {"moves", std::move(moves)},
+            {"how", lesson.start.how},
+            {"name", lesson.start.name},
+            {"confidence", round_share(lesson.start.confidence)}};
+  add_sayings(lesson.nodes.front(), j);
+  return j;
 }
 
 Json lesson_json(const Lesson& lesson) {
   Json nodes = Json::array(), ideas = Json::array(), loose = Json::array();
-  Json credits = Json::array(), chapters = Json::array();
+  Json credits = Json::array(), references = Json::array(), chapters = Json::array();
   for (std::size_t i = 1; i < lesson.nodes.size(); ++i) {
     nodes.push_back(node_json(i, lesson.nodes[i]));
   }
@@ -96,6 +117,7 @@ Json lesson_json(const Lesson& lesson) {
     j["node"] = idea.node;
     j[idea.is_move ? "san" : "text"] = idea.text;
     if (idea.settled) j["settled"] = true;
+    j["confidence"] = round_share(idea.confidence);
     ideas.push_back(std::move(j));
   }
   for (const Loose& l : lesson.loose) {
@@ -104,11 +126,17 @@ Json lesson_json(const Lesson& lesson) {
     loose.push_back(std::move(j));
   }
   for (const Credit& c : lesson.credits) {
-    credits.push_back(
-        Json{{"t", round_seconds(c.t)}, {"t_end", round_seconds(c.t_end)}, {"text", c.text}});
+    Json j = span_json(c.span);
+    j["player"] = c.player;
+    j["opponent"] = c.opponent;
+    j["event"] = c.event;
+    j["year"] = c.year;
+    j["node"] = c.node;
+    credits.push_back(std::move(j));
   }
+  for (const Span& r : lesson.references) references.push_back(span_json(r));
   for (const Chapter& c : lesson.chapters) {
-    chapters.push_back(Json{{"t", round_seconds(c.t)}, {"title", c.title}});
+    chapters.push_back(Json{{"t", round_seconds(c.t)}, {"title", c.title}, {"node", c.node}});
   }
   return {{"schema", kSchema},
           {"title", lesson.title},
@@ -120,6 +148,7 @@ Json lesson_json(const Lesson& lesson) {
           {"ideas", std::move(ideas)},
           {"loose", std::move(loose)},
           {"credits", std::move(credits)},
+          {"references", std::move(references)},
           {"chapters", std::move(chapters)}};
 }
 
@@ -149,6 +178,7 @@ class Value {
     return json_.is_object() && json_.contains(std::string(key));
   }
   bool is_null() const { return json_.is_null(); }
+  bool is_text() const { return json_.is_string(); }
 
   template <typename Visit>
   void each(Visit visit) const {
@@ -214,7 +244,40 @@ Advice read_advice(const Value& v) {
   for (const auto& [value, name] : kAdviceNames) {
     if (text == name) return value;
   }
-  v.fail("null, \"recommended\" or \"discouraged\"");
+  v.fail("null, \"recommended\", \"playable\", \"avoided\" or \"for completeness\"");
+}
+
+// Words of which only the times are known, or nothing but the text.
+Span bare_span(double t, double t_end, std::string heard) {
+  Span s;
+  s.t = t;
+  s.t_end = t_end;
+  s.heard = std::move(heard);
+  return s;
+}
+
+// n.t is known already: what old files say without a time borrows it.
+void read_sayings(const Value& v, Node& n) {
+  if (v.has("judgements")) {
+    v.at("judgements").each([&](const Value& j) {
+      n.judgements.push_back({j.at("nag").integer(1, 255), read_span(j)});
+    });
+  } else if (v.has("nags")) {
+    v.at("nags").each([&](const Value& nag) {
+      n.judgements.push_back({nag.integer(1, 255), bare_span(n.t, n.t, "")});
+    });
+  }
+  if (v.has("advice")) n.advice = read_advice(v.at("advice"));
+  if (v.has("counsels")) {
+    v.at("counsels").each([&](const Value& c) {
+      n.counsels.push_back({read_advice(c.at("advice")), read_span(c)});
+    });
+  }
+  if (v.has("remarks")) {
+    v.at("remarks").each([&](const Value& r) {
+      n.remarks.push_back(r.is_text() ? bare_span(n.t, n.t, r.text()) : read_span(r));
+    });
+  }
 }
 
 board::Color read_side(const Value& v) {
@@ -272,9 +335,7 @@ Node read_node(const Value& v, const std::vector<Node>& before) {
   v.at("alternatives").each([&](const Value& c) {
     n.alternatives.push_back({c.at("san").text(), c.at("confidence").share()});
   });
-  v.at("nags").each([&](const Value& nag) { n.nags.push_back(nag.integer(1, 255)); });
-  n.advice = read_advice(v.at("advice"));
-  v.at("remarks").each([&](const Value& remark) { n.remarks.push_back(remark.text()); });
+  read_sayings(v, n);
   return n;
 }
 
@@ -285,7 +346,27 @@ Idea read_idea(const Value& v, std::size_t nodes) {
   idea.is_move = v.has("san");
   idea.text = v.at(idea.is_move ? "san" : "text").text();
   idea.settled = v.has("settled") && v.at("settled").boolean();
+  if (v.has("confidence")) idea.confidence = v.at("confidence").share();
   return idea;
+}
+
+NodeId read_node_id(const Value& v, std::size_t nodes) {
+  return v.has("node") ? v.at("node").integer(0, static_cast<NodeId>(nodes) - 1) : 0;
+}
+
+Credit read_credit(const Value& v, std::size_t nodes) {
+  Credit credit;
+  if (v.has("text")) {
+    credit.span = bare_span(v.at("t").seconds(), v.at("t_end").seconds(), v.at("text").text());
+    return credit;
+  }
+  credit.span = read_span(v);
+  credit.player = v.at("player").text();
+  credit.opponent = v.at("opponent").text();
+  credit.event = v.at("event").text();
+  credit.year = v.at("year").text();
+  credit.node = read_node_id(v, nodes);
+  return credit;
 }
 
 Lesson read_lesson(const Value& v) {
@@ -298,6 +379,7 @@ Lesson read_lesson(const Value& v) {
   lesson.start = read_start(v.at("start"));
   Node root;
   root.position = read_fen(v.at("start").at("fen"));
+  read_sayings(v.at("start"), root);
   lesson.nodes.push_back(std::move(root));
   v.at("nodes").each([&](const Value& n) { lesson.nodes.push_back(read_node(n, lesson.nodes)); });
   v.at("ideas").each(
@@ -305,11 +387,13 @@ Lesson read_lesson(const Value& v) {
   v.at("loose").each([&](const Value& l) {
     lesson.loose.push_back({read_span(l), l.at("why").text()});
   });
-  v.at("credits").each([&](const Value& c) {
-    lesson.credits.push_back({c.at("t").seconds(), c.at("t_end").seconds(), c.at("text").text()});
-  });
+  const std::size_t nodes = lesson.nodes.size();
+  v.at("credits").each([&](const Value& c) { lesson.credits.push_back(read_credit(c, nodes)); });
+  if (v.has("references")) {
+    v.at("references").each([&](const Value& r) { lesson.references.push_back(read_span(r)); });
+  }
   v.at("chapters").each([&](const Value& c) {
-    lesson.chapters.push_back({c.at("t").seconds(), c.at("title").text()});
+    lesson.chapters.push_back({c.at("t").seconds(), c.at("title").text(), read_node_id(c, nodes)});
   });
   return lesson;
 }

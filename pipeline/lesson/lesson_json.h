@@ -1,15 +1,24 @@
 // lesson.json: the lesson tree in a file, schema "plyscribe.lesson/1".
 //
+//   SPAN is  "t", "t_end", "first_word", "last_word", "heard";  SAYINGS are
+//     "nags": [1..255], "judgements": [ { SPAN, "nag" } ],
+//     "advice": null|ADVICE, "counsels": [ { SPAN, "advice": ADVICE } ], "remarks": [ { SPAN } ]
+//   with ADVICE "recommended", "playable", "avoided" or "for completeness".
+//
 //   { "schema": "plyscribe.lesson/1", "title", "media", "duration", "side": "white"|"black",
-//     "start": { "fen", "moves": [SAN], "how", "name", "confidence" },
+//     "start": { "fen", "moves": [SAN], "how", "name", "confidence", SAYINGS },
 //     "nodes": [ { "id": 1, "parent": 0, "san", "uci", "fen", "t", "status", "confidence",
-//                  "unsaid", "mentions": [ { "t", "t_end", "first_word", "last_word", "heard",
-//                  "said", "revisit", "confidence" } ], "alternatives": [ { "san", "confidence" }
-//                  ], "nags": [1..255], "advice": null|"recommended"|"discouraged", "remarks": [] }
-//                  ],
-//     "ideas":   [ { "t", "t_end", "first_word", "last_word", "heard", "node", "san" or "text" } ],
-//     "loose":   [ { "t", "t_end", "first_word", "last_word", "heard", "why" } ],
-//     "credits": [ { "t", "t_end", "text" } ], "chapters": [ { "t", "title" } ] }
+//                  "unsaid", "mentions": [ { SPAN, "said", "revisit", "confidence" } ],
+//                  "alternatives": [ { "san", "confidence" } ], SAYINGS } ],
+//     "ideas":   [ { SPAN, "node", "san" or "text", "confidence" } ],
+//     "loose":   [ { SPAN, "why" } ],
+//     "credits": [ { SPAN, "player", "opponent", "event", "year", "node" } ],
+//     "references": [ { SPAN } ],
+//     "chapters":   [ { "t", "title", "node" } ] }
+//
+// Sayings, "references" and an idea's confidence may be missing, as in files written before they
+// were known; there, "advice" may be "discouraged", a remark plain text, a credit
+// { "t", "t_end", "text" } and a chapter without node.
 //
 // A mention or idea that a person settled by a pin has "settled": true besides.
 // Parent and node 0 are the start position; "fen" is after the move. Times are seconds, written to

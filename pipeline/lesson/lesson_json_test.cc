@@ -33,14 +33,19 @@ Lesson full_lesson() {
   s.say(-1, 20, "rook e one", {.act = Act::kLoose, .text = "no rook can go there"});
   Lesson lesson = s.lesson();
   lesson.media = "https://media.invalid/lesson";
-  lesson.nodes[1].nags = {1, 14};
+  const Span words{30, 32.5, 3, 5, "some words"};
+  lesson.nodes[0].judgements = {{10, words}};
+  lesson.nodes[1].judgements = {{1, words}, {14, words}, {1, words}};
+  lesson.nodes[1].counsels = {{Advice::kPlayable, words}, {Advice::kRecommended, words}};
   lesson.nodes[1].advice = Advice::kRecommended;
-  lesson.nodes[2].advice = Advice::kDiscouraged;
-  lesson.nodes[3].remarks = {"the old main line"};
   lesson.nodes[1].mentions[1].settled = true;
   lesson.ideas[0].settled = true;
-  lesson.credits = {{30, 32.5, "a game from a club match"}};
-  lesson.chapters = {{0, "Greeting"}, {40, "Bishop out"}};
+  lesson.nodes[2].advice = Advice::kAvoided;
+  lesson.nodes[3].advice = Advice::kForCompleteness;
+  lesson.nodes[3].remarks = {{30, 32.5, 3, 5, "It's the old main line."}};
+  lesson.credits = {{words, "Anna", "Bert", "club match", "1987", 2}};
+  lesson.references = {words};
+  lesson.chapters = {{0, "Greeting", 0}, {40, "Bishop out", 3}};
   return lesson;
 }
 
@@ -49,9 +54,16 @@ TEST(LessonJson, WhatWasWrittenReadsBackToTheSameBytes) {
   const auto read = read_json(text, "lesson.json");
   ASSERT_TRUE(read) << read.error().message;
   EXPECT_EQ(write_json(*read), text);
-  EXPECT_EQ(read->nodes[3].remarks, full_lesson().nodes[3].remarks);
+  EXPECT_EQ(read->nodes[0].judgements.at(0).nag, 10);
+  EXPECT_EQ(nags_of(read->nodes[1]), (std::vector<int>{1, 14}));
+  EXPECT_EQ(read->nodes[1].counsels.at(0).advice, Advice::kPlayable);
   EXPECT_EQ(read->nodes[1].advice, Advice::kRecommended);
-  EXPECT_EQ(read->nodes[2].advice, Advice::kDiscouraged);
+  EXPECT_EQ(read->nodes[2].advice, Advice::kAvoided);
+  EXPECT_EQ(read->nodes[3].advice, Advice::kForCompleteness);
+  EXPECT_EQ(read->nodes[3].remarks.at(0).heard, "It's the old main line.");
+  EXPECT_EQ(read->credits.at(0).opponent, "Bert");
+  EXPECT_EQ(read->references.at(0).first_word, 3u);
+  EXPECT_EQ(read->chapters.at(1).node, 3);
   EXPECT_EQ(read->start.moves.size(), 2u);
   EXPECT_TRUE(read->ideas[0].is_move);
   EXPECT_FALSE(read->ideas[1].is_move);
@@ -65,16 +77,45 @@ TEST(LessonJson, KeysStandInTheOrderOfTheSchema) {
   const std::string text = write_json(full_lesson());
   std::size_t at = 0;
   for (const char* key :
-       {"schema",   "title",      "media",        "duration",   "side",      "start",      "fen",
-        "moves",    "how",        "name",         "confidence", "nodes",     "id",         "parent",
-        "san",      "uci",        "fen",          "t",          "status",    "confidence", "unsaid",
-        "mentions", "t",          "t_end",        "first_word", "last_word", "heard",      "said",
-        "revisit",  "confidence", "alternatives", "nags",       "advice",    "remarks",    "ideas",
-        "loose",    "why",        "credits",      "text",       "chapters"}) {
+       {"schema",       "title",      "media",      "duration",   "side",       "start",
+        "fen",          "moves",      "how",        "name",       "confidence", "nodes",
+        "id",           "parent",     "san",        "uci",        "fen",        "t",
+        "status",       "confidence", "unsaid",     "mentions",   "t",          "t_end",
+        "first_word",   "last_word",  "heard",      "said",       "revisit",    "confidence",
+        "alternatives", "nags",       "judgements", "advice",     "counsels",   "remarks",
+        "ideas",        "loose",      "why",        "credits",    "player",     "opponent",
+        "event",        "year",       "node",       "references", "chapters"}) {
     const std::size_t found = text.find("\"" + std::string(key) + "\":", at);
     ASSERT_NE(found, std::string::npos) << key;
     at = found + 1;
   }
+}
+
+TEST(LessonJson, FilesFromBeforeSayingsHadWordsAreRead) {
+  Sketch s;
+  s.play(0, "e4", 5);
+  std::string text = write_json(s.lesson());
+  const auto replace = [&](const std::string& what, const std::string& with) {
+    const std::size_t at = text.rfind(what);
+    ASSERT_NE(at, std::string::npos) << what;
+    text.replace(at, what.size(), with);
+  };
+  replace("\"nags\": []", "\"nags\": [1, 14]");
+  replace("\"judgements\": [],", "");
+  replace("\"counsels\": [],", "");
+  replace("\"advice\": null", "\"advice\": \"discouraged\"");
+  replace("\"remarks\": []", "\"remarks\": [\"once popular\"]");
+  replace("\"references\": [],", "");
+  replace("\"credits\": []", "\"credits\": [{\"t\": 7, \"t_end\": 9, \"text\": \"a club game\"}]");
+  replace("\"chapters\": []", "\"chapters\": [{\"t\": 0, \"title\": \"All\"}]");
+  const auto read = read_json(text, "old.json");
+  ASSERT_TRUE(read) << read.error().message;
+  EXPECT_EQ(nags_of(read->nodes[1]), (std::vector<int>{1, 14}));
+  EXPECT_EQ(read->nodes[1].advice, Advice::kAvoided);
+  EXPECT_EQ(read->nodes[1].remarks.at(0).heard, "once popular");
+  EXPECT_EQ(read->nodes[1].remarks.at(0).t, 5);
+  EXPECT_EQ(read->credits.at(0).span.heard, "a club game");
+  EXPECT_EQ(read->chapters.at(0).title, "All");
 }
 
 TEST(LessonJson, TimesHaveTwoDecimalsAndConfidencesFour) {
@@ -115,7 +156,7 @@ TEST(LessonJson, DamageIsNamedByPlace) {
        "nodes[0].confidence: expected a number from 0 to 1"},
       {"\"unsaid\": true", "\"unsaid\": 1", "nodes[1].unsaid: expected true or false"},
       {"\"advice\": \"recommended\"", "\"advice\": \"yes\"",
-       "nodes[0].advice: expected null, \"recommended\" or \"discouraged\""},
+       "nodes[0].advice: expected null, \"recommended\", \"playable\", "},
       {"\"heard\": \"rook e one\"", "\"heard\": null", "loose[0].heard: expected a text"},
       {"  \"e5\"\n", "  \"e6\"\n", "start.fen: expected the position after the start moves"},
   };

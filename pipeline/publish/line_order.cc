@@ -13,14 +13,18 @@ using lesson::NodeId;
 
 std::size_t index(NodeId id) { return static_cast<std::size_t>(id); }
 
+// Smaller goes first.
 int rank(Advice advice) {
   switch (advice) {
     case Advice::kRecommended:
       return 0;
     case Advice::kNone:
+    case Advice::kPlayable:
       return 1;
-    case Advice::kDiscouraged:
+    case Advice::kForCompleteness:
       return 2;
+    case Advice::kAvoided:
+      return 3;
   }
   return 1;
 }

@@ -2,7 +2,8 @@
 // the walk of the whole tree with variations in brackets.
 //
 // The main line at a node is the child
-//   1. that the speaker recommends; one that he advises against comes last;
+//   1. that the speaker recommends; one that he shows for completeness comes late, one that he
+//      advises against last;
 //   2. then, the one whose whole subtree was talked about longest: each mention (of a move, said
 //      or said again, or of an idea there) owns the time until the next mention begins;
 //   3. then, the one named first.

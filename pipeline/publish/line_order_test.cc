@@ -73,7 +73,7 @@ TEST(MainLine, IsWhatTheSpeakerRecommends) {
   lesson.nodes[static_cast<std::size_t>(e4)].advice = Advice::kRecommended;
   EXPECT_EQ(dump(lesson), "e4 ( d4 ) ( c4 )");
   lesson.nodes[static_cast<std::size_t>(e4)].advice = Advice::kNone;
-  lesson.nodes[static_cast<std::size_t>(d4)].advice = Advice::kDiscouraged;
+  lesson.nodes[static_cast<std::size_t>(d4)].advice = Advice::kAvoided;
   EXPECT_EQ(dump(lesson), "e4 ( d4 ) ( c4 )");
 }
 

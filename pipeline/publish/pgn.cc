@@ -5,6 +5,7 @@
 #include <cstddef>
 
 #include "board/notation.h"
+#include "publish/kind.h"
 #include "publish/line_order.h"
 #include "publish/text.h"
 
@@ -59,7 +60,7 @@ std::string comment(const Node& node) {
     text += ", unsure";
     if (!node.mentions.empty()) text += ": heard '" + node.mentions.front().span.heard + "'";
   }
-  for (const std::string& remark : node.remarks) text += "; " + remark;
+  for (const lesson::Span& remark : node.remarks) text += "; " + remark.heard;
   return comment_text(text);
 }
 
@@ -175,7 +176,7 @@ std::string write_pgn(const Lesson& lesson) {
     switch (step.kind) {
       case Step::Kind::kMove:
         movetext.move(lesson.nodes[static_cast<std::size_t>(node.parent)].position, node.san);
-        for (const int nag : node.nags) movetext.nag(nag);
+        for (const int nag : lesson::nags_of(node)) movetext.nag(nag);
         movetext.comment(comment(node));
         break;
       case Step::Kind::kOpen:
@@ -189,5 +190,15 @@ std::string write_pgn(const Lesson& lesson) {
   const std::string_view result = result_of(main_line_end(lesson));
   return tags(lesson, from_initial, result) + "\n" + movetext.finish(result);
 }
+
+constinit const Kind kPgnKind = {
+    .name = "pgn",
+    .files = "lesson.pgn",
+    .about = "game file, every line as a variation",
+    .needs_original = false,
+    .write = [](const Edition& edition) -> Result<std::vector<Output>> {
+      return std::vector<Output>{{"lesson.pgn", write_pgn(edition.lesson)}};
+    },
+};
 
 }  // namespace plyscribe::publish

@@ -24,6 +24,9 @@
 
 namespace plyscribe::publish {
 
+struct Kind;
+extern const Kind kPgnKind;
+
 std::string write_pgn(const lesson::Lesson& lesson);
 
 // Text that may stand between braces. The standard has no escapes there: braces become brackets,

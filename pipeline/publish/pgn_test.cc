@@ -98,8 +98,8 @@ TEST(WritePgn, PutsGlyphsBeforeTheCommentAndRemarksIntoIt) {
   Sketch s;
   s.play(0, "e4", 1);
   auto lesson = s.lesson();
-  lesson.nodes[1].nags = {1, 14};
-  lesson.nodes[1].remarks = {"best by test", "see }"};
+  lesson.nodes[1].judgements = {{1, {}}, {14, {}}};
+  lesson.nodes[1].remarks = {{0, 0, 0, 0, "best by test"}, {0, 0, 0, 0, "see }"}};
   EXPECT_EQ(movetext(lesson), "1. e4 $1 $14 {0:01; best by test; see )} *");
 }
 

@@ -1,0 +1,58 @@
+#include "app/publishing.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <iterator>
+#include <utility>
+
+#include "app/files.h"
+
+namespace plyscribe::app {
+
+void add_publishing_options(CLI::App& command, PublishingOptions& options) {
+  command
+      .add_option("--link", options.link,
+                  "Address that plays the recording from {seconds}; without it, the recording's "
+                  "own address with #t=")
+      ->type_name("TEMPLATE");
+}
+
+Result<publish::Link> link_of(const PublishingOptions& options, const std::string& media) {
+  if (options.link.empty()) return publish::Link::of_media(media);
+  auto link = publish::Link::parse(options.link);
+  if (!link) return Error{fmt::format("--link: {}", link.error().message)};
+  return link;
+}
+
+Result<std::vector<publish::Output>> write_kinds(const std::vector<const publish::Kind*>& chosen,
+                                                 const publish::Edition& edition) {
+  std::vector<const publish::Kind*> kinds = chosen;
+  if (kinds.empty()) {
+    for (const publish::Kind* kind : publish::kinds()) {
+      if (edition.original || !kind->needs_original) kinds.push_back(kind);
+    }
+  }
+  std::vector<publish::Output> outputs;
+  for (const publish::Kind* kind : kinds) {
+    if (kind->needs_original && !edition.original) {
+      return Error{fmt::format(
+          "--as {}: expected --transcript with the transcript that the lesson was made from",
+          kind->name)};
+    }
+    auto written = kind->write(edition);
+    if (!written) return written.error();
+    outputs.insert(outputs.end(), std::make_move_iterator(written->begin()),
+                   std::make_move_iterator(written->end()));
+  }
+  return outputs;
+}
+
+std::optional<Error> write_outputs(const std::string& folder,
+                                   const std::vector<publish::Output>& outputs) {
+  std::vector<OutputFile> files;
+  for (const publish::Output& output : outputs) files.push_back({output.name, output.bytes});
+  return write_files(folder, files);
+}
+
+}  // namespace plyscribe::app
