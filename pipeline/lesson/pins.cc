@@ -179,15 +179,17 @@ Result<std::vector<Pin>> pins_for(const Pins& pins, const transcript::Transcript
   for (std::size_t i = 0; i < pins.words.size(); ++i) {
     const PinnedWords& w = pins.words[i];
     if (w.pin.last_word > transcript.words.size()) {
-      return Error{fmt::format("{}:pins[{}]: expected words of this transcript, which has {}; "
-                               "the pin doesn't belong here",
-                               name, i, transcript.words.size())};
+      return Error{
+          fmt::format("{}:pins[{}]: expected words of this transcript, which has {}; "
+                      "the pin doesn't belong here",
+                      name, i, transcript.words.size())};
     }
     const std::string heard = heard_at(w.pin, transcript);
     if (heard != w.heard) {
-      return Error{fmt::format("{}:pins[{}]: expected \"{}\" at word {}, where this transcript has "
-                               "\"{}\"; the pin doesn't belong here",
-                               name, i, w.heard, w.pin.first_word, heard)};
+      return Error{
+          fmt::format("{}:pins[{}]: expected \"{}\" at word {}, where this transcript has "
+                      "\"{}\"; the pin doesn't belong here",
+                      name, i, w.heard, w.pin.first_word, heard)};
     }
     out.push_back(w.pin);
   }

@@ -23,6 +23,7 @@ struct Pin {
   Kind kind = Kind::kNoMove;
   std::string san;                // kMove
   std::vector<std::string> line;  // kLine: SAN from the start position, the named move last
+  bool operator==(const Pin&) const = default;
 };
 
 struct UnheldPin {

@@ -5,27 +5,9 @@
 #include <numeric>
 
 #include "resolve/features.h"
+#include "resolve/search_candidate.h"
 
 namespace plyscribe::resolve {
-
-// A step not yet taken: what it would add to the hypothesis it grows from.
-struct Search::Candidate {
-  std::int32_t from = -1;
-  float score = 0;
-  std::uint32_t token = 0;      // where it leads
-  Action action = Action::kNone;
-  std::uint32_t reading = kNoReading;
-  std::int32_t at = -1;         // parent node of a new move
-  std::int32_t node = -1;       // known node
-  LineId under = kNoLine;       // line from which `move` is played
-  board::Move move;
-  std::uint64_t line = 0;       // hash of the cursor's line afterwards
-  std::vector<LineId> unsaid;   // lines between `at` and the move
-  std::int32_t gold = -1;
-  std::uint64_t key = 0;
-  bool carried = false;         // no step at all: the hypothesis moves on
-  SparseFeatures features;
-};
 
 Lesson prepare(const hearing::Lattice& lattice, const Model& model) {
   Lesson lesson;
@@ -61,12 +43,18 @@ Search::Search(const Lesson& lesson, const Model& model, LineTree& lines, const 
   pending_.resize(lesson.lattice.tokens.size() + 1);
   beams_.resize(lesson.lattice.tokens.size() + 1);
   best_at_.assign(lesson.lattice.tokens.size() + 1, -1e30F);
-  context_gain_.assign(lesson.lattice.readings.size() * kActions, 0);
-  for (std::size_t r = 0; r < lesson.lattice.readings.size(); ++r) {
-    for (std::uint32_t c : lesson.context_ids[r]) {
+  weigh_contexts(0);
+}
+
+void Search::weigh_contexts(std::size_t from_reading) {
+  const std::size_t readings = lesson_.lattice.readings.size();
+  context_gain_.resize(from_reading * kActions);
+  context_gain_.resize(readings * kActions, 0);
+  for (std::size_t r = from_reading; r < readings; ++r) {
+    for (std::uint32_t c : lesson_.context_ids[r]) {
       for (std::size_t a = 0; a < kActions; ++a) {
         context_gain_[r * kActions + a] +=
-            model.weights[model.context_weight(c, static_cast<Action>(a))];
+            model_.weights[model_.context_weight(c, static_cast<Action>(a))];
       }
     }
   }
@@ -79,6 +67,8 @@ void Search::forget() {
   for (auto& p : pending_) p.clear();
   for (auto& b : beams_) b.clear();
   std::fill(best_at_.begin(), best_at_.end(), -1e30F);
+  unheld_.clear();
+  snapshots_.clear();
 }
 
 void Search::seed(Hypothesis h) {
@@ -131,6 +121,7 @@ void Search::keep(std::uint32_t token, Candidate&& candidate) {
 }
 
 const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
+  if (config_.snapshots > 0 && token % config_.snapshots == 0) take_snapshot(token);
   auto& pending = pending_[token];
   auto& beam = beams_[token];
   beam.clear();
@@ -191,12 +182,17 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
       return lesson_.lattice.readings[entry.first].last + 80 < token;
     });
   }
-  for (std::int32_t i : beam) expand(i);
+  const PinnedTokens* pin = lesson_.pins.over(token, token + 1);
+  if (pin != nullptr && pin->first == token && pin->pin.kind != Pin::Kind::kNoMove) {
+    hold(token, *pin);
+  } else {
+    for (std::int32_t i : beam) expand(i);
+  }
   return beam;
 }
 
-void Search::run() {
-  for (std::uint32_t t = 0; t <= tokens(); ++t) step(t);
+void Search::run(std::uint32_t from) {
+  for (std::uint32_t t = from; t <= tokens(); ++t) step(t);
 }
 
 Hypothesis Search::grown(const Candidate& c) {
@@ -242,6 +238,11 @@ const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
   if (line >= cache.slot.size()) cache.slot.resize(std::max<std::size_t>(lines_.size(), line + 1), 0);
   if (cache.slot[line] != 0) return cache.store[cache.slot[line] - 1];
   const Line& l = lines_.expand(line);
+  if (const PinnedTokens* pin = lesson_.pins.of_reading(reading)) {
+    cache.store.push_back(pinned_fits(l, *pin));
+    cache.slot[line] = static_cast<std::uint32_t>(cache.store.size());
+    return cache.store.back();
+  }
   const hearing::Reading& r = lesson_.lattice.readings[reading];
   std::vector<Fit> out;
   for (std::size_t i = 0; i < l.moves.size(); ++i) {
@@ -281,7 +282,9 @@ void Search::expand(std::int32_t index) {
   const std::uint32_t token = hypotheses_[static_cast<std::size_t>(index)].token;
   pass(index);
   const auto& first_at = lesson_.lattice.first_at;
-  for (std::uint32_t r = first_at[token]; r < first_at[token + 1]; ++r) read(index, r);
+  for (std::uint32_t r = first_at[token]; r < first_at[token + 1]; ++r) {
+    if (lesson_.pins.over(token, lesson_.lattice.readings[r].last) == nullptr) read(index, r);
+  }
 }
 
 // On to the next token. To pass over a primary reading costs what the model says.
@@ -297,9 +300,12 @@ void Search::pass(std::int32_t index) {
   const LineId here = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
   c.line = lines_.at(here).hash;
   const std::int32_t p = lesson_.lattice.primary_at[h.token];
-  const bool starts = p >= 0 && lesson_.lattice.readings[lesson_.lattice.primary[static_cast<std::size_t>(p)]]
-                                        .first == h.token;
-  if (!starts) {
+  const hearing::Reading* primary =
+      p < 0 ? nullptr
+            : &lesson_.lattice.readings[lesson_.lattice.primary[static_cast<std::size_t>(p)]];
+  const bool starts = primary != nullptr && primary->first == h.token;
+  const PinnedTokens* pin = starts ? lesson_.pins.over(primary->first, primary->last) : nullptr;
+  if (!starts || (pin != nullptr && pin->pin.kind != Pin::Kind::kNoMove)) {
     c.carried = true;
     c.key = merge_key(h.tree->hash, c.line, h.last_action);
     hypotheses_[static_cast<std::size_t>(index)].gold = c.gold;
@@ -309,6 +315,11 @@ void Search::pass(std::int32_t index) {
   const std::uint32_t reading = lesson_.lattice.primary[static_cast<std::size_t>(p)];
   c.action = Action::kNone;
   c.reading = reading;
+  c.key = merge_key(h.tree->hash, c.line, Action::kNone);
+  if (pin != nullptr) {  // a person says so: no other way is open, so none needs a reason
+    keep(c.token, std::move(c));
+    return;
+  }
   const Stance stance = stance_of(h);
   StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false};
   for (const Fit& f : fits(here, reading)) {
@@ -325,8 +336,28 @@ void Search::pass(std::int32_t index) {
       }
     }
   }
-  c.key = merge_key(h.tree->hash, c.line, Action::kNone);
   offer(stance, facts, Placement{}, std::move(c));
+}
+
+// The nodes named by readings passed over since the cursor moved: 2 by the newest, 1 by an older
+// one. Empty if there are none.
+std::vector<std::uint8_t> Search::referred_nodes(const Hypothesis& h) {
+  const auto& nodes = h.tree->nodes;
+  std::vector<std::uint8_t> referred;
+  for (std::size_t k = 0; k < h.passed.size(); ++k) {
+    if (h.passed[k] == kNoReading) break;
+    for (std::size_t n = 0; n < nodes.size(); ++n) {
+      for (const Fit& f : fits(nodes[n].line, h.passed[k])) {
+        if (f.match.cost > 1.5F) continue;
+        const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), f.move);
+        if (c < 0) continue;
+        referred.resize(nodes.size(), 0);
+        std::uint8_t& mark = referred[static_cast<std::size_t>(c)];
+        if (mark == 0) mark = k == 0 ? 2 : 1;
+      }
+    }
+  }
+  return referred;
 }
 
 void Search::read(std::int32_t index, std::uint32_t reading) {
@@ -334,27 +365,11 @@ void Search::read(std::int32_t index, std::uint32_t reading) {
   const hearing::Reading& r = lesson_.lattice.readings[reading];
   const Stance stance = stance_of(h);
   const auto& nodes = h.tree->nodes;
-
-  // Nodes named by readings passed over since the cursor moved.
-  std::vector<std::uint8_t> referred(nodes.size(), 0);
-  bool any_referred = false;
-  for (std::size_t k = 0; k < h.passed.size(); ++k) {
-    if (h.passed[k] == kNoReading) break;
-    for (std::size_t n = 0; n < nodes.size(); ++n) {
-      for (const Fit& f : fits(nodes[n].line, h.passed[k])) {
-        if (f.match.cost > 1.5F) continue;
-        const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), f.move);
-        if (c >= 0 && referred[static_cast<std::size_t>(c)] == 0) {
-          referred[static_cast<std::size_t>(c)] = k == 0 ? 2 : 1;
-          any_referred = true;
-        }
-      }
-    }
-  }
-
+  const std::vector<std::uint8_t> referred = referred_nodes(h);
   std::vector<Placement> found;
   std::deque<Fit> copies;  // fits() may move what it returned before
-  StepFacts facts{lesson_, lines_, reading, any_referred ? &referred : nullptr, 0, -99, false};
+  StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred, 0, -99, false};
+  const bool pinned = reading >= lesson_.pins.first_reading;
   bool exact_here = false;
   const auto place = [&](std::size_t n, const Fit& f, std::int32_t known, Action action) {
     copies.push_back(f);
@@ -382,7 +397,7 @@ void Search::read(std::int32_t index, std::uint32_t reading) {
         // A mishearing is mended where the talk is, seldom far above it.
         if (up > 4 && f.match.cost > 4.0F) continue;
         place(n, f, -1, up == 1 ? Action::kSib : Action::kUp);
-      } else if (nodes[n].children == 0 && f.match.cost < 3.0F) {
+      } else if ((nodes[n].children == 0 || pinned) && f.match.cost < 3.0F) {
         place(n, f, -1, Action::kJump);
       }
     }

@@ -5,6 +5,8 @@
 // At a reading a hypothesis may play a new move at its cursor, walk on along a known one, branch
 // beside the last move or an earlier one of its path, go back to a known move, jump to an unexplored
 // leaf, or pass over the reading. A move that is missing on the board may be bridged.
+// Words that a person pinned are no choice: every hypothesis does there what the pin says, at no cost
+// of channel, and one that can't is dropped (search_pins.cc). A pin that none can hold is reported.
 // Invariant: every line in every hypothesis is legal; moves come from legal move lists alone.
 // The beam holds at most `beam` hypotheses a token and `per_cursor` of one cursor: diversity beats
 // width. Deterministic: ties fall to the earlier hypothesis.
@@ -14,6 +16,9 @@
 #include <cstdint>
 #include <deque>
 #include <optional>
+#include <string>
+#include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "hearing/lattice.h"
@@ -21,6 +26,7 @@
 #include "resolve/hypothesis.h"
 #include "resolve/line_tree.h"
 #include "resolve/model.h"
+#include "resolve/pin_plan.h"
 
 namespace plyscribe::resolve {
 
@@ -31,6 +37,7 @@ struct SearchConfig {
   std::size_t bridges = 4;      // unsaid moves tried at a cursor
   float margin = 16;            // nats behind the best at a token: dropped at once
   bool keep_features = false;
+  std::uint32_t snapshots = 0;  // tokens between two places the search can restart at; 0: none
 };
 
 // One move that a reading may name at a position.
@@ -54,6 +61,7 @@ struct Lesson {
   std::vector<std::uint8_t> break_before;  // by token: 0 none, 1 comma, 2 sentence, 3 paragraph
   Trust trust = Trust::kDictated;
   std::optional<board::Color> side;        // whom the lesson is for, where it is known
+  PinPlan pins;
 };
 Lesson prepare(const hearing::Lattice& lattice, const Model& model);
 
@@ -81,8 +89,11 @@ class Search {
   void set_guide(const Guide* guide) { guide_ = guide; }
   void seed(Hypothesis h);             // at h.token
   const std::vector<std::int32_t>& step(std::uint32_t token);  // prune there, expand; the beam
-  void run();                          // all steps
+  void run(std::uint32_t from = 0);    // all steps
   void forget();                       // drops all hypotheses
+  // Goes back to the last snapshot at or before `token`, after a change of the lesson's pins that
+  // is felt nowhere before it. The step to go on from.
+  std::uint32_t rewind(std::uint32_t token);
 
   const Hypothesis& at(std::int32_t i) const { return hypotheses_[static_cast<std::size_t>(i)]; }
   const std::vector<std::int32_t>& beam(std::uint32_t token) const { return beams_[token]; }
@@ -90,6 +101,7 @@ class Search {
   bool lost_gold() const { return lost_gold_; }
   bool gold_pending(std::uint32_t after_token) const;
   const std::vector<Fit>& fits(LineId line, std::uint32_t reading);
+  std::vector<UnheldPin> unheld() const;  // pins that no hypothesis could hold, by time
   std::uint32_t tokens() const { return static_cast<std::uint32_t>(lesson_.lattice.tokens.size()); }
 
  private:
@@ -102,6 +114,21 @@ class Search {
              Candidate&& candidate);
   void keep(std::uint32_t token, Candidate&& candidate);
   Hypothesis grown(const Candidate& c);
+  std::vector<std::uint8_t> referred_nodes(const Hypothesis& h);
+  void weigh_contexts(std::size_t from_reading);
+
+  // Pinned words (search_pins.cc).
+  struct Gap;   // unsaid moves after which a pinned move is legal
+  struct Route; // the lines along a pinned line
+  struct Snapshot;
+  void hold(std::uint32_t token, const PinnedTokens& pin);
+  void hold_line(std::int32_t index, const PinnedTokens& pin, Route& route);
+  void hold_across(std::int32_t index, const PinnedTokens& pin, std::int32_t at,
+                   const std::vector<Gap>& gaps);
+  std::vector<Gap> gaps_from(LineId line, const PinnedTokens& pin, bool two);
+  Action action_at(const Stance& stance, std::int32_t at) const;
+  std::vector<Fit> pinned_fits(const Line& line, const PinnedTokens& pin) const;
+  void take_snapshot(std::uint32_t token);
 
   const Lesson& lesson_;
   const Model& model_;
@@ -121,6 +148,8 @@ class Search {
   };
   std::unordered_map<std::uint32_t, FitCache> fit_caches_;
   std::vector<float> best_at_;        // best score pending at each token
+  std::vector<std::pair<std::uint32_t, std::string>> unheld_;  // first token of the pin, why
+  std::vector<Snapshot> snapshots_;
 };
 
 }  // namespace plyscribe::resolve

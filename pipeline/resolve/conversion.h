@@ -1,0 +1,27 @@
+// From what the search holds to what the stage hands on.
+//
+// Input: a finished search. Output: the nodes of its best hypothesis, and one mention for every
+// reading that was placed or passed over as a move. Confidence is the share of the beam, some
+// tokens on, that did the same with the words: by then what follows has spoken.
+#ifndef PLYSCRIBE_RESOLVE_CONVERSION_H_
+#define PLYSCRIBE_RESOLVE_CONVERSION_H_
+
+#include "resolve/decoding.h"
+#include "resolve/search.h"
+
+namespace plyscribe::resolve {
+
+// Fills nodes and mentions. The search's last beam must not be empty.
+void convert(const Lesson& lesson, const Search& search, const LineTree& lines, Decoding& out);
+
+// The hypotheses that the best one at the last token grew through, first to last.
+std::vector<std::int32_t> best_chain(const Search& search);
+
+// For the words of a reading that are placed: the mends by which the move was heard otherwise.
+constexpr std::uint16_t kHeardOtherwise = hearing::kMendFile | hearing::kMendRank |
+                                          hearing::kMendPiece | hearing::kMendOrigin |
+                                          hearing::kByEar;
+
+}  // namespace plyscribe::resolve
+
+#endif  // PLYSCRIBE_RESOLVE_CONVERSION_H_

@@ -1,0 +1,133 @@
+#include "resolve/decoder.h"
+
+#include <algorithm>
+
+#include "hearing/lattice.h"
+#include "resolve/conversion.h"
+
+namespace plyscribe::resolve {
+namespace {
+
+constexpr std::uint32_t kSnapshots = 32;  // tokens between two places to restart at
+
+constexpr double kCleanBelow = 0.055;  // share of mends under which notation is taken as clean
+
+// Of the moves that the best hypothesis placed, the share that it had to hear differently.
+double mended_share(const Search& search, const Lesson& lesson, const LineTree& lines) {
+  if (search.beam(search.tokens()).empty()) return 1;
+  double placed = 0;
+  double mended = 0;
+  for (std::int32_t i : best_chain(search)) {
+    const Hypothesis& h = search.at(i);
+    if (h.reading == kNoReading || h.last_action == Action::kNone) continue;
+    const Line& line = lines.at(h.tree->nodes[static_cast<std::size_t>(h.cursor)].line);
+    if (line.parent == kNoLine) continue;
+    const auto fit = hearing::match(lesson.lattice.readings[h.reading],
+                                    lines.at(line.parent).position, line.move, false);
+    ++placed;
+    if ((fit.mends & (kHeardOtherwise | hearing::kCaptureUnsaid)) != 0) ++mended;
+  }
+  return mended / std::max(placed, 1.0);
+}
+
+}  // namespace
+
+Decoder::Decoder(const transcript::Transcript& transcript) : Decoder(transcript, shipped_model()) {}
+
+Decoder::Decoder(const transcript::Transcript& transcript, const Model& model)
+    : model_(model), title_(transcript.title), lines_(model.policy) {
+  lesson_ = prepare(hearing::build_lattice(transcript), model);
+  trust_ = lesson_.trust;
+  told_ = lesson_side(lesson_.lattice, title_);
+}
+
+void Decoder::seed(Search& search) {
+  for (std::size_t i = 0; i < starts_.size(); ++i) {
+    const StartOption& s = starts_[i];
+    auto tree = std::make_shared<HypothesisTree>();
+    TreeNode root;
+    root.line = lines_.root(s.start.position);
+    const auto [known, added] = start_of_.try_emplace(root.line, i);
+    if (!added && known->second != i) continue;
+    tree->nodes.push_back(root);
+    tree->hash = lines_.at(root.line).hash;
+    Hypothesis h;
+    h.tree = std::move(tree);
+    h.score = s.gain;
+    h.token = s.token;
+    h.last_end = s.token;
+    search.seed(std::move(h));
+  }
+}
+
+SearchConfig Decoder::config() const {
+  SearchConfig config;
+  config.snapshots = kSnapshots;
+  if (lesson_.trust == Trust::kSpokenWords) {
+    // Sounds leave more open, and their lattice is thinner: a wider beam costs little.
+    config.beam *= 2;
+    config.per_cursor += 2;
+    config.margin += 4;
+  }
+  return config;
+}
+
+// Another start or side: all is searched anew. Whether the notation can be trusted is found without
+// pins, so that a pin changes nothing before it.
+void Decoder::begin(const DecodeOptions& options) {
+  search_.reset();
+  start_ = options.start;
+  side_ = options.side;
+  start_of_.clear();
+  set_pins(lesson_, {});
+  lesson_.side = options.side ? options.side : told_;
+  lesson_.trust = trust_;
+  if (lesson_.trust == Trust::kDictated) {
+    SearchConfig narrow;
+    narrow.beam = 20;
+    narrow.per_cursor = 2;
+    Search first(lesson_, model_, lines_, narrow);
+    seed(first);
+    first.run();
+    if (mended_share(first, lesson_, lines_) < kCleanBelow) lesson_.trust = Trust::kClean;
+  }
+}
+
+Result<Decoding> Decoder::decode(const DecodeOptions& options) {
+  if (search_ == nullptr || options.start != start_ || options.side != side_) {
+    if (options.start.empty()) {
+      if (inferred_.empty()) inferred_ = infer_starts(lesson_.lattice, title_);
+      starts_ = inferred_;
+    } else {
+      const auto given = given_start(options.start);
+      if (!given) return given.error();
+      starts_ = {*given};
+    }
+    begin(options);
+    set_pins(lesson_, options.pins);
+    search_ = std::make_unique<Search>(lesson_, model_, lines_, config());
+    seed(*search_);
+    search_->run();
+  } else {
+    const std::uint32_t changed = set_pins(lesson_, options.pins);
+    search_->run(search_->rewind(changed));
+  }
+  const auto& beam = search_->beam(search_->tokens());
+  if (beam.empty() || search_->at(beam[0]).tree->nodes.size() < 2) {
+    return Error{"expected a lesson with spoken moves; none could be placed"};
+  }
+  const Hypothesis& best = search_->at(beam[0]);
+  Decoding out;
+  out.start = starts_[start_of_.at(best.tree->nodes[0].line)].start;
+  if (out.start.moves.empty() && out.start.how == "moves said") out.start.how = "initial";
+  out.cost = -static_cast<double>(best.score);
+  out.side = lesson_.side.value_or(board::Color::kWhite);
+  convert(lesson_, *search_, lines_, out);
+  out.unheld = lesson_.pins.unheld;
+  for (UnheldPin& pin : search_->unheld()) out.unheld.push_back(std::move(pin));
+  std::sort(out.unheld.begin(), out.unheld.end(),
+            [](const UnheldPin& a, const UnheldPin& b) { return a.pin < b.pin; });
+  return out;
+}
+
+}  // namespace plyscribe::resolve
