@@ -31,7 +31,7 @@ int rank(Advice advice) {
 
 }  // namespace
 
-std::vector<double> talk_seconds(const Lesson& lesson) {
+std::vector<double> dwell_seconds(const Lesson& lesson) {
   struct Event {
     double t;
     NodeId node;
@@ -51,14 +51,19 @@ std::vector<double> talk_seconds(const Lesson& lesson) {
     const double until = i + 1 < events.size() ? events[i + 1].t : lesson.duration;
     seconds[index(events[i].node)] += std::max(0.0, until - events[i].t);
   }
+  return seconds;
+}
+
+std::vector<double> talk_seconds(const Lesson& lesson) {
+  std::vector<double> seconds = dwell_seconds(lesson);
   for (std::size_t i = lesson.nodes.size(); i-- > 1;) {
     seconds[index(lesson.nodes[i].parent)] += seconds[i];
   }
   return seconds;
 }
 
-std::vector<std::vector<NodeId>> ordered_children(const Lesson& lesson) {
-  std::vector<std::vector<NodeId>> children(lesson.nodes.size());
+Children ordered_children(const Lesson& lesson) {
+  Children children(lesson.nodes.size());
   for (std::size_t i = 1; i < lesson.nodes.size(); ++i) {
     children[index(lesson.nodes[i].parent)].push_back(static_cast<NodeId>(i));
   }
@@ -77,14 +82,15 @@ std::vector<std::vector<NodeId>> ordered_children(const Lesson& lesson) {
   return children;
 }
 
-std::vector<Step> walk(const Lesson& lesson) {
-  const auto children = ordered_children(lesson);
+std::vector<Step> walk(const Lesson& lesson) { return walk(ordered_children(lesson), 0); }
+
+std::vector<Step> walk(const Children& children, NodeId from) {
   struct Task {
     bool goes_on;  // write what follows the node; else write the step itself
     Step step;
   };
   std::vector<Step> steps;
-  std::vector<Task> tasks{{true, {Step::Kind::kMove, 0}}};
+  std::vector<Task> tasks{{true, {Step::Kind::kMove, from}}};
   while (!tasks.empty()) {
     const Task task = tasks.back();
     tasks.pop_back();

@@ -27,14 +27,21 @@ struct Step {
   lesson::NodeId node;  // kMove: the move; kOpen, kClose: first move of the variation
 };
 
+// Seconds talked while each node was the last that had been mentioned.
+std::vector<double> dwell_seconds(const lesson::Lesson& lesson);
+
 // Seconds talked about each node and all that follows it.
 std::vector<double> talk_seconds(const lesson::Lesson& lesson);
 
 // Children of each node, main line first.
-std::vector<std::vector<lesson::NodeId>> ordered_children(const lesson::Lesson& lesson);
+using Children = std::vector<std::vector<lesson::NodeId>>;
+Children ordered_children(const lesson::Lesson& lesson);
 
 // Every node but the start, once. Keeps its own stack, so depth costs no C++ stack.
 std::vector<Step> walk(const lesson::Lesson& lesson);
+
+// The same below `from` in any part of the tree: `children` may leave nodes out.
+std::vector<Step> walk(const Children& children, lesson::NodeId from);
 
 }  // namespace plyscribe::publish
 
