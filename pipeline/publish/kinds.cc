@@ -3,12 +3,14 @@
 
 #include "publish/kind.h"
 #include "publish/pgn.h"
+#include "publish/sheet.h"
 
 namespace plyscribe::publish {
 namespace {
 
 constexpr const Kind* kKinds[] = {
     &kPgnKind,
+    &kSheetKind,
 };
 
 }  // namespace

@@ -18,10 +18,10 @@ const Node& at(const Lesson& lesson, NodeId id) {
   return lesson.nodes[static_cast<std::size_t>(id)];
 }
 
-// From the first move below the start to the node.
-std::vector<NodeId> path_to(const Lesson& lesson, NodeId id) {
+// From the first move below `from`, an ancestor, to the node.
+std::vector<NodeId> path_to(const Lesson& lesson, NodeId id, NodeId from = 0) {
   std::vector<NodeId> path;
-  for (; id > 0; id = at(lesson, id).parent) path.push_back(id);
+  for (; id != from; id = at(lesson, id).parent) path.push_back(id);
   std::reverse(path.begin(), path.end());
   return path;
 }
@@ -58,6 +58,23 @@ std::string line_to(const Lesson& lesson, NodeId id) {
     append_move(line, at(lesson, node.parent).position, node.san);
   }
   return line;
+}
+
+std::string line_between(const Lesson& lesson, NodeId from, NodeId id) {
+  std::string line;
+  for (const NodeId step : path_to(lesson, id, from)) {
+    const Node& node = at(lesson, step);
+    append_move(line, at(lesson, node.parent).position, node.san);
+  }
+  return line;
+}
+
+NodeId meeting_point(const Lesson& lesson, NodeId a, NodeId b) {
+  while (a != b) {  // a parent comes before its children
+    NodeId& later = a > b ? a : b;
+    later = at(lesson, later).parent;
+  }
+  return a;
 }
 
 std::string choices_to(const Lesson& lesson, NodeId id) {

@@ -33,6 +33,19 @@ TEST(Place, TheLineToItBeginsAtTheFirstMoveThatIsKnown) {
   EXPECT_EQ(line_to(ending.lesson(), ending.play(kd6, "d5", 2)), "40... Kd6 41. d5");
 }
 
+TEST(Place, TwoLinesPartAtTheirMeetingPoint) {
+  Sketch s;
+  const auto e4 = s.play(0, "e4", 1), e5 = s.play(e4, "e5", 2), nf3 = s.play(e5, "Nf3", 3);
+  const auto nc6 = s.play(nf3, "Nc6", 4), f4 = s.play(e5, "f4", 5);
+  const lesson::Lesson lesson = s.lesson();
+  EXPECT_EQ(meeting_point(lesson, nc6, f4), e5);
+  EXPECT_EQ(meeting_point(lesson, e4, nc6), e4);
+  EXPECT_EQ(meeting_point(lesson, 0, f4), 0);
+  EXPECT_EQ(line_between(lesson, e5, nc6), "2. Nf3 Nc6");
+  EXPECT_EQ(line_between(lesson, e4, f4), "1... e5 2. f4");
+  EXPECT_EQ(line_between(lesson, f4, f4), "");
+}
+
 TEST(Place, ChoicesAreTheMovesThatHaveASibling) {
   Sketch s;
   const auto e4 = s.play(0, "e4", 1);
