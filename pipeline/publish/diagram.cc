@@ -112,14 +112,14 @@ class Board {
 
   void labels() {
     out_ += fmt::format(
-        "<g font-family=\"sans-serif\" font-size=\"34\" text-anchor=\"middle\" fill=\"{}\">\n",
+        "<g font-family=\"sans-serif\" font-size=\"44\" text-anchor=\"middle\" fill=\"{}\">\n",
         kInk);
     for (int i = 0; i < 8; ++i) {
       const Square on_file = board::make_square(i, 0), on_rank = board::make_square(0, i);
       out_ += fmt::format("<text x=\"{}\" y=\"{}\">{}</text>", x(on_file) + kSquare / 2,
-                          kTop + kBoard + 42, static_cast<char>('a' + i));
+                          kTop + kBoard + 44, static_cast<char>('a' + i));
       out_ += fmt::format("<text x=\"{}\" y=\"{}\">{}</text>\n", kLeft / 2,
-                          y(on_rank) + kSquare / 2 + 12, i + 1);
+                          y(on_rank) + kSquare / 2 + 16, i + 1);
     }
     out_ += "</g>\n";
   }

@@ -24,6 +24,7 @@ namespace plyscribe::publish {
 namespace {
 
 using board::Color;
+using board::Position;
 using lesson::Lesson;
 using lesson::Node;
 using lesson::NodeId;
@@ -56,8 +57,13 @@ std::string unbroken(std::string_view line) {
 
 class Sheet {
  public:
-  Sheet(const Lesson& lesson, const Link& link) : lesson_(lesson), link_(link) {
-    for (const NodeId id : highlights(lesson)) highlights_.insert(id);
+  Sheet(const Lesson& lesson, const Link& link)
+      : lesson_(lesson), link_(link), shape_(overview(lesson, kOverviewBranches)) {
+    const bool from_initial = lesson.nodes.front().position.key() == Position::initial().key();
+    if (from_initial && shape_.branches.size() > 1) front_ = shape_.branches.front().moves.back();
+    for (const NodeId id : highlights(lesson)) {
+      if (id != front_) highlights_.insert(id);
+    }
   }
 
   std::string write() {
@@ -88,7 +94,7 @@ class Sheet {
   // "5...&nbsp;Na5", its number only where one is due.
   std::string move(NodeId id, bool numbered) const {
     const Node& node = at(id);
-    const board::Position& before = at(node.parent).position;
+    const Position& before = at(node.parent).position;
     std::string text = escaped(node.san);
     if (node.status == lesson::Status::kUnsure) text = "\u2039" + text + "\u203a";
     if (node.unsaid) text = "<i>" + text + "</i>";
@@ -127,18 +133,19 @@ class Sheet {
       out_ += fmt::format("; <a href=\"{}\">recording</a>", escaped(lesson_.media));
     }
     out_ += "</p>\n</header>\n<div class=\"opening\">\n";
-    start();
+    front_picture();
     branches();
     out_ += "</div>\n";
   }
 
-  void start() {
-    const board::Position& p = lesson_.nodes.front().position;
-    const std::string line = line_to(lesson_, 0);
-    const board::Move last =
-        lesson_.start.moves.empty() ? board::kNoMove : lesson_.start.moves.back();
+  // The lesson's start, or where it first branches if it starts as every game does.
+  void front_picture() {
+    const Node& node = at(front_);
+    const std::string line = line_to(lesson_, front_);
+    board::Move last = node.move;
+    if (front_ == 0 && !lesson_.start.moves.empty()) last = lesson_.start.moves.back();
     out_ += fmt::format("<figure class=\"start\">\n{}<figcaption>{}{}</figcaption>\n</figure>\n",
-                        diagram_element(p, {.below = lesson_.side, .last = last}),
+                        diagram_element(node.position, {.below = lesson_.side, .last = last}),
                         line.empty() ? "The start" : unbroken(line),
                         lesson_.start.confidence < lesson::kSureFrom
                             ? ". <b>It is not certain that the lesson begins here.</b>"
@@ -146,9 +153,8 @@ class Sheet {
   }
 
   void branches() {
-    const Overview shape = overview(lesson_, kOverviewBranches);
     out_ += "<nav>\n<h2>Overview</h2>\n<ul>\n";
-    for (const Branch& branch : shape.branches) {
+    for (const Branch& branch : shape_.branches) {
       const std::size_t shown = std::min(branch.moves.size(), kOverviewMoves);
       out_ += fmt::format("<li class=\"in{}\"><a href=\"#m{}\">", std::min(branch.depth, kDeepest),
                           branch.moves.front());
@@ -159,10 +165,11 @@ class Sheet {
                           time(at(branch.moves.front()).t));
     }
     out_ += "</ul>\n";
-    if (shape.left_out > 0) {
-      out_ += fmt::format("<p class=\"note\">{} that {} talked of least {} left out here.</p>\n",
-                          counted(shape.left_out, "branch", "branches"),
-                          shape.left_out == 1 ? "was" : "were", shape.left_out == 1 ? "is" : "are");
+    if (shape_.left_out > 0) {
+      out_ +=
+          fmt::format("<p class=\"note\">{} that {} talked of least {} left out here.</p>\n",
+                      counted(shape_.left_out, "branch", "branches"),
+                      shape_.left_out == 1 ? "was" : "were", shape_.left_out == 1 ? "is" : "are");
     }
     out_ += "</nav>\n";
   }
@@ -190,7 +197,7 @@ class Sheet {
     bool open = false;
     for (const NodeId id : paragraph.moves) {
       if (!open) {
-        out_ += fmt::format("<p class=\"line in{}\">{} ", std::min(paragraph.depth, kDeepest),
+        out_ += fmt::format("<p class=\"line in{}\">{}", std::min(paragraph.depth, kDeepest),
                             time(at(id).t));
       }
       out_ += fmt::format("<span class=\"move\" id=\"m{}\">{}</span>{} ", id, move(id, !open),
@@ -234,7 +241,7 @@ class Sheet {
 
   void remarks(NodeId id, std::size_t depth) {
     for (const lesson::Span& remark : at(id).remarks) {
-      out_ += fmt::format("<p class=\"remark in{}\">{} \u201c{}\u201d</p>\n",
+      out_ += fmt::format("<p class=\"remark in{}\">{}\u201c{}\u201d</p>\n",
                           std::min(depth, kDeepest), time(remark.t), escaped(remark.heard));
     }
   }
@@ -322,6 +329,8 @@ class Sheet {
 
   const Lesson& lesson_;
   const Link& link_;
+  const Overview shape_;
+  NodeId front_ = 0;  // the position on the first page
   std::set<NodeId> highlights_;
   std::string out_;
 };
