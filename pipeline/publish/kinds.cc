@@ -1,6 +1,7 @@
 // The registry: every kind stands here once.
 #include <algorithm>
 
+#include "publish/drill_cards.h"
 #include "publish/kind.h"
 #include "publish/pgn.h"
 #include "publish/sheet.h"
@@ -11,6 +12,7 @@ namespace {
 constexpr const Kind* kKinds[] = {
     &kPgnKind,
     &kSheetKind,
+    &kCardsKind,
 };
 
 }  // namespace
