@@ -1,6 +1,7 @@
 #include "corpus/gold.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <sstream>
@@ -63,49 +64,68 @@ std::string edge_key(const board::Position& before, board::Move m) {
   return board::to_fen_placement(before) + "|" + board::to_uci(m);
 }
 
-Result<Gold> load_gold(const std::string& dir) {
+namespace {
+
+// Throws where the JSON is not what a gold tree is.
+Result<Gold> read_gold(const nlohmann::json& j) {
   Gold gold;
-  gold.name = dir.substr(dir.find_last_of('/') + 1);
-  nlohmann::json j;
-  try {
-    j = nlohmann::json::parse(slurp(dir + "/gold.json"));
-  } catch (const std::exception& e) {
-    return Error{dir + "/gold.json: " + e.what()};
-  }
-  auto start = board::parse_fen(j["start_fen"].get<std::string>());
+  auto start = board::parse_fen(j.at("start_fen").get<std::string>());
   if (!start) return start.error();
   gold.nodes.push_back({-1, board::kNoMove, *start, false});
-  for (const auto& e : j["edges"]) {
+  for (const auto& e : j.at("edges")) {
     GoldNode node;
-    node.parent = e["parent"].get<int>();
+    node.parent = e.at("parent").get<int>();
+    if (node.parent < 0 || node.parent >= static_cast<int>(gold.nodes.size())) {
+      return Error{"a parent that comes later"};
+    }
     const board::Position& before = gold.nodes[static_cast<std::size_t>(node.parent)].position;
-    auto move = board::parse_uci(before, e["uci"].get<std::string>());
+    auto move = board::parse_uci(before, e.at("uci").get<std::string>());
     if (!move) return move.error();
     node.move = *move;
     node.position = before.after(*move);
-    node.unsaid = e["unsaid"].get<bool>();
+    node.unsaid = e.at("unsaid").get<bool>();
     (node.unsaid ? gold.free : gold.spoken).insert(edge_key(before, *move));
     gold.nodes.push_back(node);
   }
-  for (const auto& m : j["mentions"]) {
-    gold.mentions.push_back({m["first"].get<std::uint32_t>(), m["last"].get<std::uint32_t>() + 1,
-                             m["node"].get<int>(), m["kind"] == "revisit"});
+  for (const auto& m : j.at("mentions")) {
+    gold.mentions.push_back({m.at("first").get<std::uint32_t>(), m.at("last").get<std::uint32_t>() + 1,
+                             m.at("node").get<int>(), m.at("kind") == "revisit"});
   }
-  for (const auto& m : j["ideas"]) {
-    gold.ideas.push_back({m["first"].get<std::uint32_t>(), m["last"].get<std::uint32_t>() + 1});
+  for (const auto& m : j.at("ideas")) {
+    gold.ideas.push_back({m.at("first").get<std::uint32_t>(), m.at("last").get<std::uint32_t>() + 1});
   }
-  if (j["side"].is_string()) gold.side = j["side"].get<std::string>();
+  if (j.at("side").is_string()) gold.side = j.at("side").get<std::string>();
   board::Position p = board::Position::initial();
-  for (const auto& s : j["start_moves"]) {
+  for (const auto& s : j.at("start_moves")) {
     auto m = board::parse_san(p, s.get<std::string>());
     if (!m) return m.error();
     gold.free.insert(edge_key(p, *m));
     gold.start_moves.push_back(*m);
     p = p.after(*m);
   }
-  gold.script = marked_words(slurp(dir + "/lecture.src"));
   return gold;
 }
+
+}  // namespace
+
+Result<Gold> load_gold(const std::string& dir) { return load_gold_file(dir + "/gold.json"); }
+
+Result<Gold> load_gold_file(const std::string& path) {
+  const std::filesystem::path dir = std::filesystem::path(path).parent_path();
+  try {
+    auto gold = read_gold(nlohmann::json::parse(slurp(path)));
+    if (!gold) return Error{path + ":1: expected a gold tree: " + gold.error().message};
+    gold->name = dir.filename().string();
+    gold->script = marked_words(slurp((dir / "lecture.src").string()));
+    if (gold->script.empty()) {
+      return Error{(dir / "lecture.src").string() + ": expected the marked-up lecture of " + path};
+    }
+    return gold;
+  } catch (const nlohmann::json::exception& e) {
+    return Error{path + ":1: expected a gold tree: " + e.what()};
+  }
+}
+
 
 // Global alignment with unit costs; words that look alike cost half.
 Alignment::Alignment(const Gold& gold, const transcript::Transcript& heard,

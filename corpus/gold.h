@@ -46,6 +46,8 @@ struct Gold {
 };
 
 Result<Gold> load_gold(const std::string& lesson_dir);
+// The same from the path of its gold.json; lecture.src must stand beside it. Errors name the file.
+Result<Gold> load_gold_file(const std::string& path);
 
 // Where script words [first, last) are heard, in tokens of the lattice: [lo, hi).
 struct Span {

@@ -5,12 +5,12 @@
 namespace plyscribe::resolve {
 
 Result<Decoding> decode(const transcript::Transcript& transcript, const DecodeOptions& options) {
-  return Decoder(transcript).decode(options);
+  return Decoder(transcript, true).decode(options);
 }
 
 Result<Decoding> decode(const transcript::Transcript& transcript, const DecodeOptions& options,
                         const Model& model) {
-  return Decoder(transcript, model).decode(options);
+  return Decoder(transcript, model, true).decode(options);
 }
 
 }  // namespace plyscribe::resolve

@@ -32,10 +32,11 @@ double mended_share(const Search& search, const Lesson& lesson, const LineTree& 
 
 }  // namespace
 
-Decoder::Decoder(const transcript::Transcript& transcript) : Decoder(transcript, shipped_model()) {}
+Decoder::Decoder(const transcript::Transcript& transcript, bool once)
+    : Decoder(transcript, shipped_model(), once) {}
 
-Decoder::Decoder(const transcript::Transcript& transcript, const Model& model)
-    : model_(model), title_(transcript.title), lines_(model.policy) {
+Decoder::Decoder(const transcript::Transcript& transcript, const Model& model, bool once)
+    : model_(model), once_(once), title_(transcript.title), lines_(model.policy) {
   lesson_ = prepare(hearing::build_lattice(transcript), model);
   trust_ = lesson_.trust;
   told_ = lesson_side(lesson_.lattice, title_);
@@ -62,7 +63,7 @@ void Decoder::seed(Search& search) {
 
 SearchConfig Decoder::config() const {
   SearchConfig config;
-  config.snapshots = kSnapshots;
+  config.snapshots = once_ ? 0 : kSnapshots;
   if (lesson_.trust == Trust::kSpokenWords) {
     // Sounds leave more open, and their lattice is thinner: a wider beam costs little.
     config.beam *= 2;
@@ -94,7 +95,7 @@ void Decoder::begin(const DecodeOptions& options) {
 }
 
 Result<Decoding> Decoder::decode(const DecodeOptions& options) {
-  if (search_ == nullptr || options.start != start_ || options.side != side_) {
+  if (search_ == nullptr || once_ || options.start != start_ || options.side != side_) {
     if (options.start.empty()) {
       if (inferred_.empty()) inferred_ = infer_starts(lesson_.lattice, title_);
       starts_ = inferred_;

@@ -23,8 +23,9 @@ namespace plyscribe::resolve {
 
 class Decoder {
  public:
-  explicit Decoder(const transcript::Transcript& transcript);
-  Decoder(const transcript::Transcript& transcript, const Model& model);
+  // `once`: no other decode will follow, so nothing is kept for it.
+  explicit Decoder(const transcript::Transcript& transcript, bool once = false);
+  Decoder(const transcript::Transcript& transcript, const Model& model, bool once = false);
   Decoder(const Decoder&) = delete;
   Decoder& operator=(const Decoder&) = delete;
 
@@ -42,6 +43,7 @@ class Decoder {
   SearchConfig config() const;
 
   const Model& model_;
+  bool once_;
   std::string title_;
   Lesson lesson_;
   LineTree lines_;

@@ -177,10 +177,10 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   pending.shrink_to_fit();
   if (token >= tokens()) return beam;
 
-  if (token % 16 == 0) {
-    std::erase_if(fit_caches_, [&](const auto& entry) {
-      return lesson_.lattice.readings[entry.first].last + 80 < token;
-    });
+  if (token % 16 == 0 && config_.snapshots == 0) {
+    for (std::size_t r = 0; r < fit_caches_.size(); ++r) {
+      if (lesson_.lattice.readings[r].last + 80 < token) fit_caches_[r].reset();
+    }
   }
   const PinnedTokens* pin = lesson_.pins.over(token, token + 1);
   if (pin != nullptr && pin->first == token && pin->pin.kind != Pin::Kind::kNoMove) {
@@ -233,14 +233,23 @@ Hypothesis Search::grown(const Candidate& c) {
   return h;
 }
 
+std::uint32_t& Search::FitCache::slot(LineId line) {
+  const std::size_t page = line / std::tuple_size_v<Page>;
+  if (page >= pages.size()) pages.resize(page + 1);
+  if (pages[page] == nullptr) pages[page] = std::make_unique<Page>();
+  return (*pages[page])[line % std::tuple_size_v<Page>];
+}
+
 const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
-  FitCache& cache = fit_caches_[reading];
-  if (line >= cache.slot.size()) cache.slot.resize(std::max<std::size_t>(lines_.size(), line + 1), 0);
-  if (cache.slot[line] != 0) return cache.store[cache.slot[line] - 1];
+  if (reading >= fit_caches_.size()) fit_caches_.resize(lesson_.lattice.readings.size());
+  if (fit_caches_[reading] == nullptr) fit_caches_[reading] = std::make_unique<FitCache>();
+  FitCache& cache = *fit_caches_[reading];
+  std::uint32_t& slot = cache.slot(line);
+  if (slot != 0) return cache.store[slot - 1];
   const Line& l = lines_.expand(line);
   if (const PinnedTokens* pin = lesson_.pins.of_reading(reading)) {
     cache.store.push_back(pinned_fits(l, *pin));
-    cache.slot[line] = static_cast<std::uint32_t>(cache.store.size());
+    slot = static_cast<std::uint32_t>(cache.store.size());
     return cache.store.back();
   }
   const hearing::Reading& r = lesson_.lattice.readings[reading];
@@ -273,8 +282,12 @@ const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
   if (out.size() > config_.matches) out.resize(config_.matches);
   // What is far less likely than the best here only crowds the beam.
   while (out.size() > 1 && out.back().log_share < -7) out.pop_back();
+  if (out.empty()) {
+    slot = 1;
+    return cache.store.front();
+  }
   cache.store.push_back(std::move(out));
-  cache.slot[line] = static_cast<std::uint32_t>(cache.store.size());
+  slot = static_cast<std::uint32_t>(cache.store.size());
   return cache.store.back();
 }
 

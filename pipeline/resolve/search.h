@@ -14,7 +14,9 @@
 #define PLYSCRIBE_RESOLVE_SEARCH_H_
 
 #include <cstdint>
+#include <array>
 #include <deque>
+#include <memory>
 #include <optional>
 #include <string>
 #include <unordered_map>
@@ -141,12 +143,15 @@ class Search {
   std::vector<float> context_gain_;  // [reading * kActions + action]
   bool lost_gold_ = false;
 
-  // Fits of one reading, by line: made on first need, dropped once the search is far past it.
+  // Fits of one reading, by line: made on first need; dropped once the search is far past it,
+  // unless snapshots let it come back.
   struct FitCache {
-    std::vector<std::uint32_t> slot;  // by line: index into store + 1, or 0
-    std::deque<std::vector<Fit>> store;
+    using Page = std::array<std::uint32_t, 128>;  // by line: index into store + 1, or 0
+    std::vector<std::unique_ptr<Page>> pages;     // lines of one hypothesis lie near each other
+    std::deque<std::vector<Fit>> store = {{}};    // the first is for all lines without any
+    std::uint32_t& slot(LineId line);
   };
-  std::unordered_map<std::uint32_t, FitCache> fit_caches_;
+  std::vector<std::unique_ptr<FitCache>> fit_caches_;  // by reading
   std::vector<float> best_at_;        // best score pending at each token
   std::vector<std::pair<std::uint32_t, std::string>> unheld_;  // first token of the pin, why
   std::vector<Snapshot> snapshots_;

@@ -291,8 +291,9 @@ std::uint32_t Search::rewind(std::uint32_t token) {
   while (!snapshots_.empty() && snapshots_.back().token > token) snapshots_.pop_back();
   weigh_contexts(
       std::min<std::size_t>(lesson_.pins.first_reading, context_gain_.size() / kActions));
-  std::erase_if(fit_caches_,
-                [&](const auto& entry) { return entry.first >= lesson_.pins.first_reading; });
+  if (fit_caches_.size() > lesson_.pins.first_reading) {
+    fit_caches_.resize(lesson_.pins.first_reading);
+  }
   const Snapshot& s = snapshots_.back();
   hypotheses_.resize(s.hypotheses);
   unheld_.resize(s.unheld);
