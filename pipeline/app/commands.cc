@@ -28,6 +28,7 @@ Status run(int argc, const char* const* argv) {
   add_extract_command(program, status);
   add_publish_command(program, status);
   add_score_command(program, status);
+  add_explain_command(program, status);
   try {
     program.parse(argc, argv);
   } catch (const CLI::Success& e) {  // --help, --version

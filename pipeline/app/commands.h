@@ -1,4 +1,4 @@
-// The commands of the program, one file each: extract_command.cc, publish_command.cc,
+// The commands of the program, one file each: explain_command.cc, extract_command.cc, publish_command.cc,
 // score_command.cc.
 //
 // add_NAME_command declares a command's options; when the command line names it, its run sets
@@ -21,6 +21,7 @@ enum class Status : int {
   kUnreadable = 3,  // an input that can't be read, or an output that can't be written
 };
 
+void add_explain_command(CLI::App& program, Status& status);
 void add_extract_command(CLI::App& program, Status& status);
 void add_publish_command(CLI::App& program, Status& status);
 void add_score_command(CLI::App& program, Status& status);

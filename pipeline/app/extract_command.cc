@@ -10,10 +10,10 @@
 
 #include "app/commands.h"
 #include "app/files.h"
+#include "app/lesson_input.h"
 #include "app/publishing.h"
 #include "lesson/lesson.h"
 #include "lesson/lesson_json.h"
-#include "lesson/pins.h"
 #include "publish/outline.h"
 #include "publish/pgn.h"
 #include "resolve/decode.h"
@@ -23,7 +23,8 @@ namespace plyscribe::app {
 namespace {
 
 struct ExtractOptions {
-  std::string lesson, start, side, pins, media, out, format;
+  LessonOptions input;
+  std::string media, out;
   bool json = false, pgn = false, outline = false;
   PublishingOptions publishing;
 };
@@ -35,59 +36,20 @@ struct Extracted {
   lesson::Lesson lesson;
 };
 
-// A decoder's message doesn't know the file; one about an option begins with the option.
-std::string located(const std::string& file, const std::string& message) {
-  return message.starts_with("--") ? message : fmt::format("{}:1: {}", file, message);
-}
-
-// The command line goes before the pins.
-Result<resolve::DecodeOptions> decode_options(const ExtractOptions& options,
-                                              const transcript::Transcript& transcript) {
-  lesson::Pins pins;
-  resolve::DecodeOptions decoding;
-  if (!options.pins.empty()) {
-    const auto bytes = read_file(options.pins);
-    if (!bytes) return bytes.error();
-    auto read = lesson::read_pins(*bytes, options.pins);
-    if (!read) return read.error();
-    pins = std::move(*read);
-    auto words = lesson::pins_for(pins, transcript, options.pins);
-    if (!words) return words.error();
-    decoding.pins = std::move(*words);
-  }
-  decoding.start = options.start.empty() ? pins.start : options.start;
-  const std::string& side = options.side.empty() ? pins.side : options.side;
-  if (side == "white") decoding.side = board::Color::kWhite;
-  if (side == "black") decoding.side = board::Color::kBlack;
-  return decoding;
-}
-
 Result<Extracted> extract(const ExtractOptions& options) {
-  auto bytes = read_file(options.lesson);
-  if (!bytes) return bytes.error();
-  transcript::ReadOptions reading;
-  if (!options.format.empty()) {
-    reading.detect = false;
-    reading.format = *transcript::parse_format_name(options.format);
-  }
-  auto transcript = transcript::read_transcript(*bytes, options.lesson, reading);
-  if (!transcript) return transcript.error();
+  auto input = read_lesson(options.input);
+  if (!input) return input.error();
+  const auto decoded = resolve::decode(input->transcript, input->decoding);
+  if (!decoded) return located(options.input, decoded.error());
+  say_unheld(options.input, *decoded);
 
-  const auto decoding = decode_options(options, *transcript);
-  if (!decoding) return decoding.error();
-  const auto decoded = resolve::decode(*transcript, *decoding);
-  if (!decoded) return Error{located(options.lesson, decoded.error().message)};
-  for (const resolve::UnheldPin& pin : decoded->unheld) {
-    fmt::print(stderr, "plyscribe: {}:pins[{}]: can't hold: {}\n", options.pins, pin.pin, pin.why);
-  }
-
-  lesson::Lesson lesson = lesson::build_lesson(*decoded, *transcript);
+  lesson::Lesson lesson = lesson::build_lesson(*decoded, input->transcript);
   lesson.media = options.media;
   if (lesson.title.empty()) lesson.title = lesson.start.name;
-  if (lesson.title.empty() && options.lesson != "-") {
-    lesson.title = std::filesystem::path(options.lesson).stem().string();
+  if (lesson.title.empty() && options.input.lesson != "-") {
+    lesson.title = std::filesystem::path(options.input.lesson).stem().string();
   }
-  return Extracted{std::move(*bytes), std::move(*transcript), std::move(lesson)};
+  return Extracted{std::move(input->bytes), std::move(input->transcript), std::move(lesson)};
 }
 
 // lesson.json and every kind, all made before any is written.
@@ -129,27 +91,11 @@ void add_extract_command(CLI::App& program, Status& status) {
   auto options = std::make_shared<ExtractOptions>();
   CLI::App* command =
       program.add_subcommand("extract", "Turn the transcript of a lesson into its tree of moves");
-  command->add_option("LESSON", options->lesson, "Timed transcript, or - for standard input")
-      ->required();
-  command
-      ->add_option("--start", options->start,
-                   "Position in which the lesson begins: an opening's name, moves or FEN")
-      ->type_name("NAME|MOVES|FEN");
-  command->add_option("--side", options->side, "Whom the lesson is for")
-      ->check(CLI::IsMember({"white", "black"}));
-  command
-      ->add_option("--pins", options->pins, "Corrections made before: moves, start and side (JSON)")
-      ->type_name("FILE");
+  add_lesson_options(*command, options->input);
   command->add_option("--media", options->media, "Address of the recording, kept in the output")
       ->type_name("URL");
   command->add_option("--out", options->out, "Folder for lesson.json and all that is published")
       ->type_name("DIR");
-  command->add_option("--format", options->format, "Format of the transcript, where detection errs")
-      ->type_name("FORMAT")
-      ->check([](const std::string& name) {
-        const auto format = transcript::parse_format_name(name);
-        return format ? std::string() : format.error().message;
-      });
   add_publishing_options(*command, options->publishing);
   auto* json = command->add_flag("--json", options->json, "Print the lesson as JSON");
   auto* pgn = command->add_flag("--pgn", options->pgn, "Print the game file, on a terminal too")

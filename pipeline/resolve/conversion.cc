@@ -2,15 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "board/notation.h"
 
 namespace plyscribe::resolve {
 namespace {
 
-// How long after a mention its share of the beam is read.
-constexpr std::uint32_t kHindsight = 30;  // tokens
 constexpr double kTemperature = 1.6;      // the beam is surer of itself than it should be
 constexpr double kLeastShare = 0.02;      // of an alternative that is worth telling
 constexpr std::size_t kAlternatives = 4;  // told at most
@@ -81,33 +78,8 @@ class Conversion {
     if (choices.size() > kAlternatives) choices.resize(kAlternatives);
   }
 
-  // Shares of the beam, some tokens on, of what was done with the words of `r`.
   std::map<LineId, double> shares(const hearing::Reading& r) const {
-    std::uint32_t when = std::min(search_.tokens(), r.last + kHindsight);
-    while (when < search_.tokens() && search_.beam(when).empty()) ++when;  // inside a pin
-    std::map<LineId, double> out;
-    const auto& beam = search_.beam(when);
-    if (beam.empty()) return out;
-    const double top = static_cast<double>(search_.at(beam[0]).score);
-    double sum = 0;
-    for (std::int32_t i : beam) {
-      const double w = std::exp((static_cast<double>(search_.at(i).score) - top) / kTemperature);
-      sum += w;
-      LineId line = kNoLine;
-      for (std::int32_t j = i; j >= 0; j = search_.at(j).parent) {
-        const Hypothesis& h = search_.at(j);
-        if (h.reading == kNoReading) continue;
-        const hearing::Reading& other = lesson_.lattice.readings[h.reading];
-        if (other.last <= r.first) break;
-        if (other.first < r.last && h.last_action != Action::kNone) {
-          line = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
-          if (other.first <= r.first) break;
-        }
-      }
-      out[line] += w;
-    }
-    for (auto& [key, w] : out) w /= sum;
-    return out;
+    return beam_shares(lesson_, search_, r.last + kHindsight, r.first, r.last);
   }
 
   void placed(const Hypothesis& h, Decoding& out) {
@@ -204,6 +176,40 @@ std::vector<std::int32_t> best_chain(const Search& search) {
   }
   std::reverse(chain.begin(), chain.end());
   return chain;
+}
+
+LineId placed_on(const Lesson& lesson, const Search& search, std::int32_t hypothesis,
+                 std::uint32_t first, std::uint32_t last) {
+  LineId line = kNoLine;
+  for (std::int32_t i = hypothesis; i >= 0; i = search.at(i).parent) {
+    const Hypothesis& h = search.at(i);
+    if (h.reading == kNoReading) continue;
+    const hearing::Reading& r = lesson.lattice.readings[h.reading];
+    if (r.last <= first) break;
+    if (r.first < last && h.last_action != Action::kNone) {
+      line = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+      if (r.first <= first) break;
+    }
+  }
+  return line;
+}
+
+std::map<LineId, double> beam_shares(const Lesson& lesson, const Search& search, std::uint32_t when,
+                                     std::uint32_t first, std::uint32_t last) {
+  when = std::min(search.tokens(), when);
+  while (when < search.tokens() && search.beam(when).empty()) ++when;  // inside a pin
+  std::map<LineId, double> out;
+  const auto& beam = search.beam(when);
+  if (beam.empty()) return out;
+  const double top = static_cast<double>(search.at(beam[0]).score);
+  double sum = 0;
+  for (std::int32_t i : beam) {
+    const double w = std::exp((static_cast<double>(search.at(i).score) - top) / kTemperature);
+    sum += w;
+    out[placed_on(lesson, search, i, first, last)] += w;
+  }
+  for (auto& [line, w] : out) w /= sum;
+  return out;
 }
 
 void convert(const Lesson& lesson, const Search& search, const LineTree& lines, Decoding& out) {

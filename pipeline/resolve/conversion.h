@@ -6,6 +6,8 @@
 #ifndef PLYSCRIBE_RESOLVE_CONVERSION_H_
 #define PLYSCRIBE_RESOLVE_CONVERSION_H_
 
+#include <map>
+
 #include "resolve/decoding.h"
 #include "resolve/search.h"
 
@@ -16,6 +18,18 @@ void convert(const Lesson& lesson, const Search& search, const LineTree& lines, 
 
 // The hypotheses that the best one at the last token grew through, first to last.
 std::vector<std::int32_t> best_chain(const Search& search);
+
+// What the hypothesis and those it grew through placed on tokens [first, last); kNoLine: nothing.
+LineId placed_on(const Lesson& lesson, const Search& search, std::int32_t hypothesis,
+                 std::uint32_t first, std::uint32_t last);
+
+// Share of the beam at token `when` (or the next that any hypothesis stands at) by what it placed
+// on tokens [first, last).
+std::map<LineId, double> beam_shares(const Lesson& lesson, const Search& search, std::uint32_t when,
+                                     std::uint32_t first, std::uint32_t last);
+
+// How long after a mention its share of the beam is read.
+constexpr std::uint32_t kHindsight = 30;  // tokens
 
 // For the words of a reading that are placed: the mends by which the move was heard otherwise.
 constexpr std::uint16_t kHeardOtherwise = hearing::kMendFile | hearing::kMendRank |

@@ -32,7 +32,7 @@ class Decoder {
   Result<Decoding> decode(const DecodeOptions& options);
 
   // What the last decode searched; for explaining it. Null before.
-  const Search* search() const { return search_.get(); }
+  Search* search() { return search_.get(); }
   const Lesson& lesson() const { return lesson_; }
   const Model& model() const { return model_; }
   LineTree& lines() { return lines_; }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 #include "resolve/features.h"
 #include "resolve/search_candidate.h"
@@ -98,6 +99,17 @@ void Search::offer(const Stance& stance, const StepFacts& facts, const Placement
                    Candidate&& c) {
   FeatureSink gain(model_.weights, nullptr);
   placement_features(stance, facts, placement, gain);
+  if (watch_ != nullptr) {
+    Weighed w{c.action, c.reading, c.under, c.move, placement.unsaid, 0, {}};
+    FeatureSink sink(model_.weights, &w.features);
+    placement_features(stance, facts, placement, sink);
+    for (std::uint32_t id : lesson_.context_ids[c.reading]) {
+      w.features.emplace_back(model_.context_weight(id, c.action), 1.0F);
+    }
+    for (const auto& [id, value] : w.features) w.gain += model_.weights[id] * value;
+    watch_->push_back(std::move(w));
+    return;
+  }
   c.score += gain.gain() +
              context_gain_[c.reading * kActions + static_cast<std::size_t>(c.action)];
   if (c.gold < 0 && c.score < best_at_[c.token] - config_.margin) return;
@@ -113,6 +125,7 @@ void Search::offer(const Stance& stance, const StepFacts& facts, const Placement
 }
 
 void Search::keep(std::uint32_t token, Candidate&& candidate) {
+  if (watch_ != nullptr) return;  // carried on: no step to weigh
   if (candidate.gold < 0) {
     if (candidate.score < best_at_[token] - config_.margin) return;
     best_at_[token] = std::max(best_at_[token], candidate.score);
@@ -298,6 +311,17 @@ void Search::expand(std::int32_t index) {
   for (std::uint32_t r = first_at[token]; r < first_at[token + 1]; ++r) {
     if (lesson_.pins.over(token, lesson_.lattice.readings[r].last) == nullptr) read(index, r);
   }
+}
+
+std::vector<Weighed> Search::weigh(std::int32_t hypothesis, std::uint32_t token) {
+  std::vector<Weighed> out;
+  Hypothesis& h = hypotheses_[static_cast<std::size_t>(hypothesis)];
+  const std::uint32_t stood = std::exchange(h.token, token);
+  watch_ = &out;
+  expand(hypothesis);
+  watch_ = nullptr;
+  h.token = stood;
+  return out;
 }
 
 // On to the next token. To pass over a primary reading costs what the model says.

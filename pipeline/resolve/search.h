@@ -76,6 +76,17 @@ class Guide {
                              std::uint64_t line) const = 0;
 };
 
+// A step that the search weighed, with what it was weighed by.
+struct Weighed {
+  Action action = Action::kNone;
+  std::uint32_t reading = kNoReading;
+  LineId under = kNoLine;  // from which the move is played; the cursor's where nothing is placed
+  board::Move move;        // kNoMove: nothing is placed
+  int unsaid = 0;          // moves bridged before it
+  float gain = 0;
+  SparseFeatures features;  // weight ids and values
+};
+
 struct Stance;
 struct StepFacts;
 struct Placement;
@@ -103,6 +114,8 @@ class Search {
   bool lost_gold() const { return lost_gold_; }
   bool gold_pending(std::uint32_t after_token) const;
   const std::vector<Fit>& fits(LineId line, std::uint32_t reading);
+  // All that the hypothesis may do at a token, as the search weighed it; changes no beam.
+  std::vector<Weighed> weigh(std::int32_t hypothesis, std::uint32_t token);
   std::vector<UnheldPin> unheld() const;  // pins that no hypothesis could hold, by time
   std::uint32_t tokens() const { return static_cast<std::uint32_t>(lesson_.lattice.tokens.size()); }
 
@@ -137,6 +150,7 @@ class Search {
   LineTree& lines_;
   SearchConfig config_;
   const Guide* guide_ = nullptr;
+  std::vector<Weighed>* watch_ = nullptr;  // takes what would be kept
   std::vector<Hypothesis> hypotheses_;
   std::vector<std::vector<Candidate>> pending_;
   std::vector<std::vector<std::int32_t>> beams_;
