@@ -1,5 +1,5 @@
-// The commands of the program, one file each: explain_command.cc, extract_command.cc, publish_command.cc,
-// score_command.cc.
+// The commands of the program, one file each: explain_command.cc, extract_command.cc,
+// publish_command.cc, score_command.cc.
 //
 // add_NAME_command declares a command's options; when the command line names it, its run sets
 // `status` to what the program returns. Messages are one line each on standard error and begin
