@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "board/notation.h"
+#include "lesson/corrections.h"
 
 namespace plyscribe::lesson {
 namespace {
@@ -151,6 +152,7 @@ Lesson build_lesson(const resolve::Decoding& decoding, const transcript::Transcr
     }
   }
   lend_times(lesson);
+  lesson.corrections = corrections(transcript, lesson);
   return lesson;
 }
 

@@ -137,7 +137,8 @@ struct Lesson {
   std::vector<Idea> ideas;  // these five in time order
   std::vector<Loose> loose;
   std::vector<Credit> credits;
-  std::vector<Span> references;  // to other lessons
+  std::vector<Span> references;   // to other lessons
+  std::vector<Span> corrections;  // the lecturer's of himself: "Bc5, sorry, Bd6"
   std::vector<Chapter> chapters;
 };
 

@@ -108,7 +108,8 @@ Json start_json(const Lesson& lesson) {
 
 Json lesson_json(const Lesson& lesson) {
   Json nodes = Json::array(), ideas = Json::array(), loose = Json::array();
-  Json credits = Json::array(), references = Json::array(), chapters = Json::array();
+  Json credits = Json::array(), references = Json::array(), corrections = Json::array(),
+       chapters = Json::array();
   for (std::size_t i = 1; i < lesson.nodes.size(); ++i) {
     nodes.push_back(node_json(i, lesson.nodes[i]));
   }
@@ -135,6 +136,7 @@ Json lesson_json(const Lesson& lesson) {
     credits.push_back(std::move(j));
   }
   for (const Span& r : lesson.references) references.push_back(span_json(r));
+  for (const Span& c : lesson.corrections) corrections.push_back(span_json(c));
   for (const Chapter& c : lesson.chapters) {
     chapters.push_back(Json{{"t", round_seconds(c.t)}, {"title", c.title}, {"node", c.node}});
   }
@@ -149,6 +151,7 @@ Json lesson_json(const Lesson& lesson) {
           {"loose", std::move(loose)},
           {"credits", std::move(credits)},
           {"references", std::move(references)},
+          {"corrections", std::move(corrections)},
           {"chapters", std::move(chapters)}};
 }
 
@@ -391,6 +394,9 @@ Lesson read_lesson(const Value& v) {
   v.at("credits").each([&](const Value& c) { lesson.credits.push_back(read_credit(c, nodes)); });
   if (v.has("references")) {
     v.at("references").each([&](const Value& r) { lesson.references.push_back(read_span(r)); });
+  }
+  if (v.has("corrections")) {
+    v.at("corrections").each([&](const Value& c) { lesson.corrections.push_back(read_span(c)); });
   }
   v.at("chapters").each([&](const Value& c) {
     lesson.chapters.push_back({c.at("t").seconds(), c.at("title").text(), read_node_id(c, nodes)});

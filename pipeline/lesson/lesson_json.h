@@ -13,11 +13,11 @@
 //     "ideas":   [ { SPAN, "node", "san" or "text", "confidence" } ],
 //     "loose":   [ { SPAN, "why" } ],
 //     "credits": [ { SPAN, "player", "opponent", "event", "year", "node" } ],
-//     "references": [ { SPAN } ],
+//     "references": [ { SPAN } ], "corrections": [ { SPAN } ],
 //     "chapters":   [ { "t", "title", "node" } ] }
 //
-// Sayings, "references" and an idea's confidence may be missing, as in files written before they
-// were known; there, "advice" may be "discouraged", a remark plain text, a credit
+// Sayings, "references", "corrections" and an idea's confidence may be missing, as in files written
+// before they were known; there, "advice" may be "discouraged", a remark plain text, a credit
 // { "t", "t_end", "text" } and a chapter without node.
 //
 // A mention or idea that a person settled by a pin has "settled": true besides.

@@ -45,6 +45,7 @@ Lesson full_lesson() {
   lesson.nodes[3].remarks = {{30, 32.5, 3, 5, "It's the old main line."}};
   lesson.credits = {{words, "Anna", "Bert", "club match", "1987", 2}};
   lesson.references = {words};
+  lesson.corrections = {words, words};
   lesson.chapters = {{0, "Greeting", 0}, {40, "Bishop out", 3}};
   return lesson;
 }
@@ -63,6 +64,7 @@ TEST(LessonJson, WhatWasWrittenReadsBackToTheSameBytes) {
   EXPECT_EQ(read->nodes[3].remarks.at(0).heard, "It's the old main line.");
   EXPECT_EQ(read->credits.at(0).opponent, "Bert");
   EXPECT_EQ(read->references.at(0).first_word, 3u);
+  EXPECT_EQ(read->corrections.size(), 2u);
   EXPECT_EQ(read->chapters.at(1).node, 3);
   EXPECT_EQ(read->start.moves.size(), 2u);
   EXPECT_TRUE(read->ideas[0].is_move);
@@ -77,14 +79,14 @@ TEST(LessonJson, KeysStandInTheOrderOfTheSchema) {
   const std::string text = write_json(full_lesson());
   std::size_t at = 0;
   for (const char* key :
-       {"schema",       "title",      "media",      "duration",   "side",       "start",
-        "fen",          "moves",      "how",        "name",       "confidence", "nodes",
-        "id",           "parent",     "san",        "uci",        "fen",        "t",
-        "status",       "confidence", "unsaid",     "mentions",   "t",          "t_end",
-        "first_word",   "last_word",  "heard",      "said",       "revisit",    "confidence",
-        "alternatives", "nags",       "judgements", "advice",     "counsels",   "remarks",
-        "ideas",        "loose",      "why",        "credits",    "player",     "opponent",
-        "event",        "year",       "node",       "references", "chapters"}) {
+       {"schema",       "title",      "media",      "duration",   "side",        "start",
+        "fen",          "moves",      "how",        "name",       "confidence",  "nodes",
+        "id",           "parent",     "san",        "uci",        "fen",         "t",
+        "status",       "confidence", "unsaid",     "mentions",   "t",           "t_end",
+        "first_word",   "last_word",  "heard",      "said",       "revisit",     "confidence",
+        "alternatives", "nags",       "judgements", "advice",     "counsels",    "remarks",
+        "ideas",        "loose",      "why",        "credits",    "player",      "opponent",
+        "event",        "year",       "node",       "references", "corrections", "chapters"}) {
     const std::size_t found = text.find("\"" + std::string(key) + "\":", at);
     ASSERT_NE(found, std::string::npos) << key;
     at = found + 1;
@@ -106,6 +108,7 @@ TEST(LessonJson, FilesFromBeforeSayingsHadWordsAreRead) {
   replace("\"advice\": null", "\"advice\": \"discouraged\"");
   replace("\"remarks\": []", "\"remarks\": [\"once popular\"]");
   replace("\"references\": [],", "");
+  replace("\"corrections\": [],", "");
   replace("\"credits\": []", "\"credits\": [{\"t\": 7, \"t_end\": 9, \"text\": \"a club game\"}]");
   replace("\"chapters\": []", "\"chapters\": [{\"t\": 0, \"title\": \"All\"}]");
   const auto read = read_json(text, "old.json");

@@ -5,6 +5,7 @@
 #include "publish/kind.h"
 #include "publish/pgn.h"
 #include "publish/sheet.h"
+#include "publish/slips.h"
 
 namespace plyscribe::publish {
 namespace {
@@ -13,6 +14,7 @@ constexpr const Kind* kKinds[] = {
     &kPgnKind,
     &kSheetKind,
     &kCardsKind,
+    &kSlipsKind,
 };
 
 }  // namespace

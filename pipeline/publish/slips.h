@@ -1,0 +1,41 @@
+// What the lecturer should mend before the lesson goes out, as plain text of at most 79 columns.
+//
+//   Moves that no reading makes legal      words that name a move which fits nowhere
+//   Self-corrections                       "bishop c5, sorry, bishop d6": cut it, or caption it
+//   A move called by two names             the same move was Nb7 once and Nd7 once
+//   Advice that contradicts itself         a position in two lines; a blunder that is recommended
+//   Heard otherwise, or unsure             what the captions say, and what the lesson says
+//   Several moves and no choice            the lesson's side is left without advice
+//   Lines that end without a verdict       nothing was said of how they stand
+//
+// Each entry has its time. A section without entries is left out; a lesson without any says so.
+#ifndef PLYSCRIBE_PUBLISH_SLIPS_H_
+#define PLYSCRIBE_PUBLISH_SLIPS_H_
+
+#include <string>
+#include <vector>
+
+#include "lesson/lesson.h"
+#include "publish/kind.h"
+
+namespace plyscribe::publish {
+
+struct Slip {
+  double t = 0;
+  std::string text;
+};
+
+// These five in the order of time.
+std::vector<Slip> two_names(const lesson::Lesson& lesson);
+std::vector<Slip> contradictions(const lesson::Lesson& lesson);
+std::vector<Slip> heard_otherwise(const lesson::Lesson& lesson);
+std::vector<Slip> undecided(const lesson::Lesson& lesson);
+std::vector<Slip> without_verdict(const lesson::Lesson& lesson);
+
+std::string write_slips(const lesson::Lesson& lesson);
+
+extern const Kind kSlipsKind;  // "slips": slips.txt
+
+}  // namespace plyscribe::publish
+
+#endif  // PLYSCRIBE_PUBLISH_SLIPS_H_
