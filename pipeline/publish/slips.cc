@@ -144,6 +144,29 @@ void section(std::string& out, std::string_view title, const std::vector<Slip>& 
   }
 }
 
+// A section whose entries stand one behind the other.
+void run_on(std::string& out, std::string_view title, const std::vector<Slip>& slips) {
+  if (slips.empty()) return;
+  out += fmt::format("\n{} ({})\n", title, slips.size());
+  LineFiller filler(kColumnsWide, "     ");
+  std::string text;
+  for (const Slip& slip : slips) {
+    text += fmt::format("{}{} {}", text.empty() ? "" : "; ", clock_text(slip.t), slip.text);
+  }
+  filler.add("    ");
+  filler.add_words(text);
+  out += filler.finish();
+}
+
+// Loose words that name a piece and where it goes, or a capture; "queen on d8" tells where it is.
+bool is_move_like(std::string_view heard) {
+  const HeardName name = name_in(heard);
+  const bool captures =
+      heard.find("take") != std::string_view::npos || heard.find('x') != std::string_view::npos;
+  const bool stands = heard.find(" on ") != std::string_view::npos;
+  return captures || (name.piece != 0 && !name.square.empty() && !stands);
+}
+
 bool ends_the_game(const board::Position& p) { return p.is_checkmate() || p.is_stalemate(); }
 
 }  // namespace
@@ -181,22 +204,26 @@ std::vector<Slip> heard_otherwise(const Lesson& lesson) {
   std::vector<Slip> out;
   for (std::size_t i = 1; i < lesson.nodes.size(); ++i) {
     const Node& node = lesson.nodes[i];
-    const std::string name = numbered_move(lesson, static_cast<NodeId>(i));
-    const bool unsure = node.status == lesson::Status::kUnsure;
-    if (unsure && node.mentions.empty()) {
-      out.push_back({node.t, fmt::format("{} was not said and is unsure", name)});
-    }
-    bool first = true;
+    if (node.status == lesson::Status::kUnsure) continue;
     for (const lesson::Mention& m : node.mentions) {
-      const bool other_name = !fits(name_in(m.span.heard), before(lesson, node), node.move);
+      const bool first = &m == &node.mentions.front();
       const bool mended = first && node.status == lesson::Status::kMended;
-      if (other_name || mended || (first && unsure)) {
-        out.push_back({m.span.t, fmt::format("{} heard, {} {}{}", quoted(m.span.heard), name,
-                                             other_name || mended ? "meant" : "taken from it",
-                                             unsure ? ", unsure" : "")});
-      }
-      first = false;
+      if (!mended && fits(name_in(m.span.heard), before(lesson, node), node.move)) continue;
+      out.push_back({m.span.t, fmt::format("{} for {}", quoted(m.span.heard),
+                                           numbered_move(lesson, static_cast<NodeId>(i)))});
     }
+  }
+  return in_time(std::move(out));
+}
+
+std::vector<Slip> not_certain(const Lesson& lesson) {
+  std::vector<Slip> out;
+  for (std::size_t i = 1; i < lesson.nodes.size(); ++i) {
+    const Node& node = lesson.nodes[i];
+    if (node.status != lesson::Status::kUnsure) continue;
+    std::string text = numbered_move(lesson, static_cast<NodeId>(i));
+    text += node.mentions.empty() ? ", not said" : " from " + quoted(node.mentions[0].span.heard);
+    out.push_back({node.t, std::move(text)});
   }
   return in_time(std::move(out));
 }
@@ -241,9 +268,13 @@ std::vector<Slip> without_verdict(const Lesson& lesson) {
 }
 
 std::string write_slips(const Lesson& lesson) {
-  std::vector<Slip> loose, corrections;
+  std::vector<Slip> loose, squares, corrections;
   for (const lesson::Loose& l : lesson.loose) {
-    loose.push_back({l.span.t, fmt::format("{}: {}", quoted(l.span.heard), l.why)});
+    if (is_move_like(l.span.heard)) {
+      loose.push_back({l.span.t, fmt::format("{}: {}", quoted(l.span.heard), l.why)});
+    } else {
+      squares.push_back({l.span.t, l.span.heard});
+    }
   }
   for (const lesson::Span& span : lesson.corrections) {
     corrections.push_back({span.t, quoted(span.heard)});
@@ -253,9 +284,11 @@ std::string write_slips(const Lesson& lesson) {
   section(out, "Self-corrections", corrections);
   section(out, "A move called by two names", two_names(lesson));
   section(out, "Advice that contradicts itself", contradictions(lesson));
-  section(out, "Heard otherwise, or unsure", heard_otherwise(lesson));
+  section(out, "Heard otherwise", heard_otherwise(lesson));
   section(out, "Several moves and no choice", undecided(lesson));
   section(out, "Lines that end without a verdict", without_verdict(lesson));
+  section(out, "Not certain", not_certain(lesson));
+  run_on(out, "Squares named without a move", squares);
   LineFiller title(kColumnsWide);
   title.add_words((lesson.title.empty() ? "Lesson" : lesson.title) +
                   ": to mend before it goes out");

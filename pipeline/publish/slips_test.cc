@@ -93,7 +93,7 @@ TEST(Contradictions, OfHowAPositionStands) {
             "\"equal\" (1:00)\n");
 }
 
-TEST(HeardOtherwise, ListsMendedUnsureAndMisnamedMoves) {
+TEST(HeardOtherwise, ListsMendedAndMisnamedMovesThatAreSure) {
   Sketch s;
   const auto e4 = s.node(0, "e4");
   s.say(e4, 1, "before", {.confidence = 0.9, .as_heard = false});
@@ -101,9 +101,16 @@ TEST(HeardOtherwise, ListsMendedUnsureAndMisnamedMoves) {
   s.say(s.node(e5, "Nf3"), 5, "knight", {.confidence = 0.4});
   s.say(e5, 9, "d5", {.act = resolve::Act::kRevisit});
   EXPECT_EQ(shown(heard_otherwise(s.lesson())),
-            "0:01 \"before\" heard, 1. e4 meant\n"
-            "0:05 \"knight\" heard, 2. Nf3 taken from it, unsure\n"
-            "0:09 \"d5\" heard, 1... e5 meant\n");
+            "0:01 \"before\" for 1. e4\n0:09 \"d5\" for 1... e5\n");
+  EXPECT_EQ(shown(not_certain(s.lesson())), "0:05 2. Nf3 from \"knight\"\n");
+}
+
+TEST(NotCertain, MovesThatNobodySaidAreListedToo) {
+  Sketch s;
+  const auto e4 = s.node(0, "e4");
+  s.say(s.node(e4, "e5"), 5, "he five", {.confidence = 0.4});
+  EXPECT_EQ(shown(not_certain(s.lesson())),
+            "0:05 1. e4, not said\n0:05 1... e5 from \"he five\"\n");
 }
 
 TEST(Undecided, NamesTheMovesThatWereShown) {
@@ -133,16 +140,21 @@ TEST(WithoutVerdict, MateIsOne) {
 
 TEST(Slips, EverySectionHasItsHeadingAndFitsTheColumns) {
   Fixture f;
-  f.s.say(-1, 20, "rook e one", {.act = resolve::Act::kLoose, .text = "no rook can go there"});
+  f.s.say(-1, 20, "rook e1", {.act = resolve::Act::kLoose, .text = "no rook can go there"});
+  f.s.say(-1, 25, "f7", {.act = resolve::Act::kLoose, .text = "nothing there"});
+  f.s.say(-1, 26, "queen on d8", {.act = resolve::Act::kLoose, .text = "nothing there"});
   Lesson lesson = f.s.lesson();
   lesson.title = std::string(100, 'x') + " and more";
   lesson.corrections = {words(40, "bishop c5 sorry bishop d6")};
   const std::string text = write_slips(lesson);
-  EXPECT_NE(text.find("\nMoves that no reading makes legal (1)\n     0:20  \"rook e one\": no rook "
+  EXPECT_NE(text.find("\nMoves that no reading makes legal (1)\n     0:20  \"rook e1\": no rook "
                       "can go there\n"),
             std::string::npos)
       << text;
   EXPECT_NE(text.find("\nSelf-corrections (1)\n     0:40  \"bishop c5 sorry bishop d6\"\n"),
+            std::string::npos)
+      << text;
+  EXPECT_NE(text.find("\nSquares named without a move (2)\n     0:25 f7; 0:26 queen on d8\n"),
             std::string::npos)
       << text;
   std::istringstream lines(text);
