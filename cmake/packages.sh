@@ -21,5 +21,5 @@ need() {
 # What the program itself is built from.
 need_to_build() {
   need g++ cmake ninja-build pkg-config libre2-dev libicu-dev nlohmann-json3-dev libcli11-dev \
-       libfmt-dev libpugixml-dev
+       libfmt-dev libpugixml-dev libcpp-httplib-dev
 }

@@ -22,10 +22,12 @@ done
 [[ ${1-} == -- ]] && shift
 
 need_to_build
-need libgtest-dev pgn-extract
+need libgtest-dev pgn-extract chromium sox fonts-dejavu-core
 # Debian's npm insists on Debian's nodejs; where npm came from elsewhere, both are there already.
 command -v npm >/dev/null || need nodejs npm
-(cd tests/reference && npm ci --loglevel=error --no-audit --no-fund)
+for folder in tests/reference tests/review; do
+  (cd "$folder" && npm ci --loglevel=error --no-audit --no-fund)
+done
 
 cmake -S . -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DPLYSCRIBE_WERROR=ON \
       -DPLYSCRIBE_TESTS=ON "${options[@]}"

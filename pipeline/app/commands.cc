@@ -27,6 +27,7 @@ Status run(int argc, const char* const* argv) {
   Status status = Status::kDone;
   add_extract_command(program, status);
   add_publish_command(program, status);
+  add_review_command(program, status);
   add_score_command(program, status);
   add_explain_command(program, status);
   try {

@@ -1,5 +1,5 @@
 // The commands of the program, one file each: explain_command.cc, extract_command.cc,
-// publish_command.cc, score_command.cc.
+// publish_command.cc, review_command.cc, score_command.cc.
 //
 // add_NAME_command declares a command's options; when the command line names it, its run sets
 // `status` to what the program returns. Messages are one line each on standard error and begin
@@ -24,6 +24,7 @@ enum class Status : int {
 void add_explain_command(CLI::App& program, Status& status);
 void add_extract_command(CLI::App& program, Status& status);
 void add_publish_command(CLI::App& program, Status& status);
+void add_review_command(CLI::App& program, Status& status);
 void add_score_command(CLI::App& program, Status& status);
 
 // The whole program.

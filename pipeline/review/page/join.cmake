@@ -1,0 +1,11 @@
+# The work of plyscribe_page: MODULES (files, | between them) joined into the script OUT.
+string(REPLACE "|" ";" modules "${MODULES}")
+set(script "'use strict';\n(() => {\n")
+foreach(module ${modules})
+  file(READ ${module} text)
+  string(REGEX REPLACE "(^|\n)import [^\n]*" "\\1" text "${text}")
+  string(REGEX REPLACE "(^|\n)export " "\\1" text "${text}")
+  string(APPEND script "${text}")
+endforeach()
+string(APPEND script "})();\n")
+file(WRITE ${OUT} "${script}")
