@@ -17,6 +17,7 @@ function ask(address, { method = 'GET', where = '', headers = {}, body } = {}) {
       let text = '';
       response.on('data', part => { text += part; });
       response.on('end', () => resolve({ status: response.statusCode, headers: response.headers, text }));
+      response.on('close', () => reject(Object.assign(new Error('cut off'), { code: 'CUT_OFF' })));  // else
     });
     request.on('error', reject);
     request.end(body);

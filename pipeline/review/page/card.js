@@ -110,7 +110,6 @@ export class Card {
       make('p.status', {}, 'Select a move, in the words or in the tree, behind which this one was played. ',
            make('b', {}, `Now: after ${tree.moveText(elsewhere.base)}.`)),
       ...this.#form('There it is the move', true),
-      action('Stop picking', () => this.store.stopElsewhere(), { 'data-deed': 'stop' }),
     ];
   }
 
@@ -164,8 +163,9 @@ export class Card {
         action('Pick on the board', () => this.pick(), { 'data-deed': 'pick' }),
         elsewhere ? null : action('No move', () => this.store.setNoMove(), { 'data-deed': 'none' }),
         elsewhere ? null : action('Elsewhere', () => this.store.startElsewhere(), { 'data-deed': 'elsewhere' })),
-      make('p.row-of', {},
-        action('Next to check', () => this.store.stepQueue(1), { 'data-deed': 'next' })),
+      make('p.row-of', {}, elsewhere
+        ? action('Stop picking', () => this.store.stopElsewhere(), { 'data-deed': 'stop' })
+        : action('Next to check', () => this.store.stepQueue(1), { 'data-deed': 'next' })),
     ];
   }
 
