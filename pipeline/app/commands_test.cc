@@ -83,6 +83,8 @@ TEST_F(Command, ThatCannotBeReadReturnsTwo) {
            {"publish", "a", "--as", "doc"},
            {"publish", "a", "--as", "pgn,doc"},
            {"score", "gold.json"},
+           {"review"},
+           {"review", "a", "--port", "70000"},
        }) {
     expect_refusal(arguments, Status::kUsage, "");
   }

@@ -75,9 +75,9 @@ Result<std::unique_ptr<review::Session>> open_session(const ReviewOptions& optio
   if (page.title.empty()) page.title = fs::path(options.lesson).stem().string();
   page.file = fs::path(options.lesson).filename().string();
   page.pins_file = path.filename().string();
-  auto session = review::Session::open(
-      *std::move(transcript), std::move(decoding), *std::move(pins),
-      [path](std::string_view text) { return write_file(path, text); });
+  auto session =
+      review::Session::open(*std::move(transcript), std::move(decoding), *std::move(pins),
+                            [path](std::string_view text) { return write_file(path, text); });
   if (!session) {
     const std::string& message = session.error().message;
     return message.starts_with("--") ? Error{message}
@@ -89,15 +89,17 @@ Result<std::unique_ptr<review::Session>> open_session(const ReviewOptions& optio
 // A path as the address that a page in `folder` has for it.
 std::string relative_address(const fs::path& file, const fs::path& folder) {
   std::string out;
-  for (const unsigned char c : fs::proximate(fs::absolute(file), fs::absolute(folder)).generic_string()) {
-    const bool plain = std::isalnum(c) != 0 || std::string_view("/._~-").find(static_cast<char>(c)) !=
-                                                   std::string_view::npos;
+  for (const unsigned char c :
+       fs::proximate(fs::absolute(file), fs::absolute(folder)).generic_string()) {
+    const bool plain = std::isalnum(c) != 0 || std::string_view("/._~-").find(
+                                                   static_cast<char>(c)) != std::string_view::npos;
     out += plain ? std::string(1, static_cast<char>(c)) : fmt::format("%{:02X}", c);
   }
   return out;
 }
 
-Status write_page_file(const ReviewOptions& options, review::Session& session, review::PageData page) {
+Status write_page_file(const ReviewOptions& options, review::Session& session,
+                       review::PageData page) {
   const fs::path out = options.page;
   if (!page.media.empty() && !review::is_web_address(page.media)) {
     page.media = relative_address(page.media, out.has_parent_path() ? out.parent_path() : ".");
@@ -119,7 +121,8 @@ Status serve(const ReviewOptions& options, review::Session& session, review::Pag
     media.emplace(*std::move(file));
     page.media = "media";
   }
-  const auto server = review::Server::open(session, std::move(page), std::move(media), options.port);
+  const auto server =
+      review::Server::open(session, std::move(page), std::move(media), options.port);
   if (!server) return complain(server.error().message);
 
   sigset_t signals;
@@ -132,8 +135,10 @@ Status serve(const ReviewOptions& options, review::Session& session, review::Pag
     sigwait(&signals, &signal);
     (*server)->stop();
   });
-  if (auto error = write_standard_output((*server)->address() + "\n")) return complain(error->message);
-  fmt::print(stderr, "plyscribe: open this address in a browser; Ctrl-C ends. Corrections go to {}\n",
+  if (auto error = write_standard_output((*server)->address() + "\n"))
+    return complain(error->message);
+  fmt::print(stderr,
+             "plyscribe: open this address in a browser; Ctrl-C ends. Corrections go to {}\n",
              pins_path(options).string());
   (*server)->run();
   ending.join();
@@ -153,14 +158,15 @@ Status run(const ReviewOptions& options) {
 
 void add_review_command(CLI::App& program, Status& status) {
   auto options = std::make_shared<ReviewOptions>();
-  CLI::App* command =
-      program.add_subcommand("review", "Hear, check and correct a lesson on a page in your browser");
+  CLI::App* command = program.add_subcommand(
+      "review", "Hear, check and correct a lesson on a page in your browser");
   command->add_option("LESSON", options->lesson, "Timed transcript")->required();
   command->add_option("--media", options->media, "Recording: a file, or its address")
       ->type_name("FILE|URL");
   command->add_option("--pins", options->pins, "File of corrections; LESSON.pins.json if not given")
       ->type_name("FILE");
-  command->add_option("--port", options->port, "Port to serve the page on; any free one if not given")
+  command
+      ->add_option("--port", options->port, "Port to serve the page on; any free one if not given")
       ->check(CLI::Range(0, 65535));
   command->add_option("--page", options->page, "Write the page into one file instead of serving it")
       ->type_name("OUT.html");

@@ -26,9 +26,11 @@ TEST(Guard, LetsOnlyTheOwnPagePass) {
            {{"GET", path, "127.0.0.1", "", "", ""}, false},
            {{"GET", path, "", "", "", ""}, false},
            // another page
-           {{"POST", path, "127.0.0.1:4711", "http://lesson.example", "", "application/json"}, false},
+           {{"POST", path, "127.0.0.1:4711", "http://lesson.example", "", "application/json"},
+            false},
            {{"POST", path, "127.0.0.1:4711", "null", "", "application/json"}, false},
-           {{"POST", path, "127.0.0.1:4711", "http://localhost:4711", "", "application/json"}, false},
+           {{"POST", path, "127.0.0.1:4711", "http://localhost:4711", "", "application/json"},
+            false},
            {{"POST", path, "127.0.0.1:4711", "", "", "application/json"}, false},
            {{"GET", path, "127.0.0.1:4711", "", "cross-site", ""}, false},
            {{"GET", path, "127.0.0.1:4711", "", "same-site", ""}, false},

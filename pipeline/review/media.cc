@@ -45,11 +45,11 @@ std::optional<ByteRange> parse_range(std::string_view header, std::uint64_t size
 std::string media_type(std::string_view name) {
   // By common practice; IANA's registry of media types has most of them.
   static constexpr std::pair<std::string_view, std::string_view> kTypes[] = {
-      {"mp4", "video/mp4"},   {"m4v", "video/mp4"},  {"webm", "video/webm"},
+      {"mp4", "video/mp4"},       {"m4v", "video/mp4"},        {"webm", "video/webm"},
       {"mov", "video/quicktime"}, {"mkv", "video/x-matroska"}, {"ogv", "video/ogg"},
-      {"mp3", "audio/mpeg"},  {"m4a", "audio/mp4"},  {"aac", "audio/aac"},
-      {"ogg", "audio/ogg"},   {"oga", "audio/ogg"},  {"opus", "audio/ogg"},
-      {"flac", "audio/flac"}, {"wav", "audio/wav"},
+      {"mp3", "audio/mpeg"},      {"m4a", "audio/mp4"},        {"aac", "audio/aac"},
+      {"ogg", "audio/ogg"},       {"oga", "audio/ogg"},        {"opus", "audio/ogg"},
+      {"flac", "audio/flac"},     {"wav", "audio/wav"},
   };
   const std::size_t dot = name.rfind('.');
   std::string ending(dot == std::string_view::npos ? std::string_view() : name.substr(dot + 1));
@@ -99,8 +99,7 @@ MediaFile::~MediaFile() {
 std::int64_t MediaFile::read(std::uint64_t offset, char* buffer, std::size_t length) const {
   std::size_t done = 0;
   while (done < length) {
-    const ssize_t n =
-        ::pread(fd_, buffer + done, length - done, static_cast<off_t>(offset + done));
+    const ssize_t n = ::pread(fd_, buffer + done, length - done, static_cast<off_t>(offset + done));
     if (n < 0 && errno == EINTR) continue;
     if (n < 0) return -1;
     if (n == 0) break;

@@ -21,8 +21,8 @@ TEST(Media, RangesAreReadAsTheStandardSays) {
            {"bytes=9500-", ByteRange{9500, 9999}},
            {"bytes=0-", ByteRange{0, 9999}},
            {"bytes=9999-9999", ByteRange{9999, 9999}},
-           {"bytes=0-99999", ByteRange{0, 9999}},   // cut at the end
-           {"bytes=-99999", ByteRange{0, 9999}},    // all of it
+           {"bytes=0-99999", ByteRange{0, 9999}},  // cut at the end
+           {"bytes=-99999", ByteRange{0, 9999}},   // all of it
            {"bytes=10000-", {}},
            {"bytes=10000-10001", {}},
            {"bytes=5-4", {}},
@@ -79,7 +79,8 @@ TEST(Media, ReadsTheFileThatWasNamedAndNothingElse) {
   EXPECT_EQ(std::string(buffer, 4), "3456");
   EXPECT_EQ(file->read(8, buffer, 4), 2);
   EXPECT_EQ(file->read(10, buffer, 4), 0);
-  for (const std::string& bad : {folder.string(), (folder / "no-such").string(), std::string("/dev/null")}) {
+  for (const std::string& bad :
+       {folder.string(), (folder / "no-such").string(), std::string("/dev/null")}) {
     EXPECT_FALSE(MediaFile::open(bad)) << bad;
   }
 }

@@ -16,7 +16,8 @@
 namespace plyscribe::review {
 namespace {
 
-// 'sha256-...' as Content-Security-Policy names an inline script or style (W3C CSP 3, section 2.3.1).
+// 'sha256-...' as Content-Security-Policy names an inline script or style (W3C CSP 3,
+// section 2.3.1).
 std::string source_hash(std::string_view text) {
   unsigned char digest[EVP_MAX_MD_SIZE];
   unsigned int size = 0;
@@ -81,9 +82,12 @@ std::string render_page(std::string_view title, std::string_view policy, std::st
   const std::string escaped_title = escape_html(title), escaped_policy = escape_html(policy);
   const std::string safe_data = without_markup(data);
   const std::pair<std::string_view, std::string_view> parts[] = {
-      {"{{title}}", escaped_title}, {"{{policy}}", escaped_policy},
-      {"{{style}}", embedded::review_style}, {"{{pieces}}", embedded::pieces_svg},
-      {"{{data}}", safe_data}, {"{{script}}", embedded::review_script},
+      {"{{title}}", escaped_title},
+      {"{{policy}}", escaped_policy},
+      {"{{style}}", embedded::review_style},
+      {"{{pieces}}", embedded::pieces_svg},
+      {"{{data}}", safe_data},
+      {"{{script}}", embedded::review_script},
   };
   std::string out;
   std::string_view rest = embedded::review_page;

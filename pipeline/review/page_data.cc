@@ -153,19 +153,18 @@ std::string write_state(const StateData& state) {
   for (const resolve::UnheldPin& u : state.decoding.unheld) {
     unheld.push_back(Json{{"pin", u.pin}, {"why", u.why}});
   }
-  return dump(
-      {{"revision", state.revision},
-       {"side", state.lesson.side == board::Color::kWhite ? "white" : "black"},
-       {"start", start_json(state)},
-       {"nodes", nodes_json(state.lesson)},
-       {"mentions", std::move(mentions)},
-       {"chapters", std::move(chapters)},
-       {"queue", std::move(queue)},
-       {"pins", Json::parse(lesson::write_pins(state.pins), nullptr, false)},
-       {"unheld", std::move(unheld)},
-       {"changes", changes_json(state.changes)},
-       {"undo", state.undo},
-       {"redo", state.redo}});
+  return dump({{"revision", state.revision},
+               {"side", state.lesson.side == board::Color::kWhite ? "white" : "black"},
+               {"start", start_json(state)},
+               {"nodes", nodes_json(state.lesson)},
+               {"mentions", std::move(mentions)},
+               {"chapters", std::move(chapters)},
+               {"queue", std::move(queue)},
+               {"pins", Json::parse(lesson::write_pins(state.pins), nullptr, false)},
+               {"unheld", std::move(unheld)},
+               {"changes", changes_json(state.changes)},
+               {"undo", state.undo},
+               {"redo", state.redo}});
 }
 
 std::string write_page(const PageData& page, const transcript::Transcript& transcript,

@@ -23,8 +23,9 @@ TEST(Page, HoldsEverythingAndAsksForNothing) {
 }
 
 TEST(Page, MarkupInALessonStaysText) {
-  const std::string html = render_page("</title><script>alert(1)</script>", content_policy(true, ""),
-                                       R"({"words":["</script><script>alert(2)</script>","<!--"]})");
+  const std::string html =
+      render_page("</title><script>alert(1)</script>", content_policy(true, ""),
+                  R"({"words":["</script><script>alert(2)</script>","<!--"]})");
   EXPECT_EQ(count(html, "alert(1)"), 1u);
   EXPECT_EQ(count(html, "<script>alert"), 0u);
   EXPECT_EQ(count(html, "</script>"), 2u);
@@ -34,9 +35,9 @@ TEST(Page, MarkupInALessonStaysText) {
 TEST(Page, PolicyAllowsOnlyWhatThePageNeeds) {
   for (const bool served : {false, true}) {
     const std::string policy = content_policy(served, "https://lesson.example/a.mp4");
-    for (const char* part : {"default-src 'none'", "script-src 'sha256-", "style-src 'sha256-",
-                             "base-uri 'none'", "form-action 'none'",
-                             "require-trusted-types-for 'script'", "https://lesson.example"}) {
+    for (const char* part :
+         {"default-src 'none'", "script-src 'sha256-", "style-src 'sha256-", "base-uri 'none'",
+          "form-action 'none'", "require-trusted-types-for 'script'", "https://lesson.example"}) {
       EXPECT_NE(policy.find(part), std::string::npos) << part;
     }
     for (const char* part : {"unsafe", "*", "/a.mp4", "http:"}) {

@@ -62,7 +62,8 @@ std::vector<Item> build_queue(const resolve::Decoding& d, const lesson::Lesson& 
       }
       const auto& times = below[static_cast<std::size_t>(m.node)];
       item.below = std::max<std::size_t>(
-          1, static_cast<std::size_t>(times.end() - std::lower_bound(times.begin(), times.end(), t)));
+          1,
+          static_cast<std::size_t>(times.end() - std::lower_bound(times.begin(), times.end(), t)));
     }
     if (m.act != resolve::Act::kLoose) unsure = 1 - m.confidence;
     item.effect = static_cast<double>(item.below) * unsure;

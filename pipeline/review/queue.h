@@ -26,8 +26,8 @@ struct Item {
   std::string reason;
 };
 
-// A correction that cannot hold comes before everything else: a person has to know. Words that a pin
-// has settled are never in the queue.
+// A correction that cannot hold comes before everything else: a person has to know. Words that a
+// pin has settled are never in the queue.
 std::vector<Item> build_queue(const resolve::Decoding& decoding, const lesson::Lesson& lesson,
                               const Hearing& hearing);
 

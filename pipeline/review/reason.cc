@@ -15,7 +15,8 @@ namespace {
 using board::PieceType;
 using hearing::Reading;
 
-constexpr std::string_view kPieceNames[] = {"", "pawn", "knight", "bishop", "rook", "queen", "king"};
+constexpr std::string_view kPieceNames[] = {"",     "pawn",  "knight", "bishop",
+                                            "rook", "queen", "king"};
 
 std::string square_name(board::Square s) {
   return {static_cast<char>('a' + board::file_of(s)), static_cast<char>('1' + board::rank_of(s))};
@@ -67,7 +68,8 @@ struct Fit {
   hearing::Match match;
 };
 
-Fit best_fit(const std::vector<const Reading*>& readings, const board::Position& p, board::Move move) {
+Fit best_fit(const std::vector<const Reading*>& readings, const board::Position& p,
+             board::Move move) {
   Fit best;
   for (const Reading* r : readings) {
     const auto match = hearing::match(*r, p, move, p.gives_check(move));
@@ -200,7 +202,8 @@ std::string reason(const resolve::Mention& mention, const resolve::Decoding& d,
     if ((fit.match.mends & hearing::kTargetUnsaid) != 0 && !fit.reading->has_to) {
       parts.push_back("no square was named");
     }
-    if ((fit.match.mends & hearing::kByEar) != 0) parts.push_back("read from the sound of the words");
+    if ((fit.match.mends & hearing::kByEar) != 0)
+      parts.push_back("read from the sound of the words");
   }
   add_choices(mention, before, node.move, said, parts);
   add_unsaid(d, mention.node, parts);

@@ -20,9 +20,16 @@ struct Row {
 
 TEST(Reason, SaysWhatDoesNotFitAndWhatElseItMayBe) {
   for (const Row& row : std::vector<Row>{
-           {"e4 e5 Nf3 Nc6", "bishop b3", "Bd3", {"Be2"},
+           {"e4 e5 Nf3 Nc6",
+            "bishop b3",
+            "Bd3",
+            {"Be2"},
             "no bishop can go to b3 here; the letter may be d; it may also be Be2"},
-           {"e4 e5 Nf3 Nc6", "bishop b4", "Bc4", {}, "no bishop can go to b4 here; the letter may be c"},
+           {"e4 e5 Nf3 Nc6",
+            "bishop b4",
+            "Bc4",
+            {},
+            "no bishop can go to b4 here; the letter may be c"},
            {"e4 e5 Nf3 Nc6", "d4", "d4", {"no move"}, "it may be only talk"},
            {"e4 e5 Nf3 Nc6", "d4", "d4", {"d3"}, "the digit may be 3 or 4"},
            {"e4 e5", "Nf3", "Nf3", {"Nf3"}, "it may belong to another place in the tree"},
@@ -72,7 +79,8 @@ TEST(Reason, IsNeverSilent) {
   m.act = resolve::Act::kIdea;
   m.node = 0;
   m.alternatives.push_back({"Re1", 0.4});
-  EXPECT_EQ(reason(m, d, hearing), "taken as an idea that was not played; Re1 may have been played");
+  EXPECT_EQ(reason(m, d, hearing),
+            "taken as an idea that was not played; Re1 may have been played");
   m.act = resolve::Act::kRevisit;
   EXPECT_FALSE(reason(m, d, hearing).empty());
 }

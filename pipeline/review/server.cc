@@ -71,7 +71,8 @@ void Server::Parts::send_media(const httplib::Request& request, httplib::Respons
     range = *asked;
     range.last = std::min(range.last, range.first + kMostOfMedia - 1);
     response.status = 206;
-    response.set_header("Content-Range", fmt::format("bytes {}-{}/{}", range.first, range.last, size));
+    response.set_header("Content-Range",
+                        fmt::format("bytes {}-{}/{}", range.first, range.last, size));
   }
   if (size == 0) return response.set_content("", media->type());
   response.set_content_provider(
@@ -94,24 +95,24 @@ void Server::Parts::route() {
                             {"X-Content-Type-Options", "nosniff"},
                             {"Cross-Origin-Opener-Policy", "same-origin"},
                             {"Cross-Origin-Resource-Policy", "same-origin"}});
-  http.set_pre_routing_handler([this](const httplib::Request& request, httplib::Response& response) {
-    const std::string refusal =
-        guard->refusal({.method = request.method,
-                        .path = request.path,
-                        .host = request.get_header_value("Host"),
-                        .origin = request.get_header_value("Origin"),
-                        .fetch_site = request.get_header_value("Sec-Fetch-Site"),
-                        .content_type = request.get_header_value("Content-Type")});
-    if (refusal.empty() && request.get_header_value_count("Host") == 1) {
-      return httplib::Server::HandlerResponse::Unhandled;
-    }
-    refuse(response, 403, refusal.empty() ? "expected one Host" : refusal);
-    return httplib::Server::HandlerResponse::Handled;
-  });
+  http.set_pre_routing_handler(
+      [this](const httplib::Request& request, httplib::Response& response) {
+        const std::string refusal =
+            guard->refusal({.method = request.method,
+                            .path = request.path,
+                            .host = request.get_header_value("Host"),
+                            .origin = request.get_header_value("Origin"),
+                            .fetch_site = request.get_header_value("Sec-Fetch-Site"),
+                            .content_type = request.get_header_value("Content-Type")});
+        if (refusal.empty() && request.get_header_value_count("Host") == 1) {
+          return httplib::Server::HandlerResponse::Unhandled;
+        }
+        refuse(response, 403, refusal.empty() ? "expected one Host" : refusal);
+        return httplib::Server::HandlerResponse::Handled;
+      });
   const std::string root = "/" + guard->token() + "/";
-  http.Get(root, [this](const httplib::Request&, httplib::Response& response) {
-    send_page(response);
-  });
+  http.Get(root,
+           [this](const httplib::Request&, httplib::Response& response) { send_page(response); });
   http.Get(root + "media", [this](const httplib::Request& request, httplib::Response& response) {
     if (!media) return refuse(response, 404, "expected a lesson with a recording");
     send_media(request, response);
@@ -126,7 +127,8 @@ void Server::Parts::route() {
       response.set_content(answer.body, "application/json");
     });
   };
-  step("pins", [this](std::size_t n, const std::string& body) { return session.set_pins(n, body); });
+  step("pins",
+       [this](std::size_t n, const std::string& body) { return session.set_pins(n, body); });
   step("undo", [this](std::size_t n, const std::string&) { return session.undo(n); });
   step("redo", [this](std::size_t n, const std::string&) { return session.redo(n); });
 }

@@ -34,8 +34,10 @@ struct Bench {
       saved.emplace_back(text);
       return std::optional<Error>();
     });
-    if (!opened) ADD_FAILURE() << opened.error().message;
-    else session = *std::move(opened);
+    if (!opened)
+      ADD_FAILURE() << opened.error().message;
+    else
+      session = *std::move(opened);
   }
 
   Json state() const { return Json::parse(session->page({}))["state"]; }
@@ -70,8 +72,7 @@ TEST(Session, CorrectionsAreSavedUndoneAndRedone) {
   const Json before = b.state();
   ASSERT_TRUE(has(before, "Bd3")) << before["nodes"];
   const std::uint32_t word = b.word("Bd3");
-  const lesson::Pins pins =
-      b.pins({word, word + 1, resolve::Pin::Kind::kMove, "Be2", {}});
+  const lesson::Pins pins = b.pins({word, word + 1, resolve::Pin::Kind::kMove, "Be2", {}});
   const Answer done = b.session->set_pins(0, lesson::write_pins(pins));
   ASSERT_EQ(done.status, 200) << done.body;
   const Json after = Json::parse(done.body);
@@ -122,9 +123,11 @@ TEST(Session, WhatCannotBeDoneChangesNothing) {
            {0, "{\"schema\":\"plyscribe.pins/1\",\"move\":1}", 422},
            {0, "{\"schema\":\"plyscribe.pins/1\",\"start\":\"xyzzy plugh\"}", 422},
            {0, R"({"schema":"plyscribe.pins/1","pins":[{"first_word":0,"last_word":1,"t":0,
-                  "heard":"other words","is":"no move"}]})", 422},
+                  "heard":"other words","is":"no move"}]})",
+            422},
            {0, R"({"schema":"plyscribe.pins/1","pins":[{"first_word":99999,"last_word":100000,"t":0,
-                  "heard":"x","is":"no move"}]})", 422},
+                  "heard":"x","is":"no move"}]})",
+            422},
        }) {
     const Answer answer = b.session->set_pins(row.revision, row.pins);
     EXPECT_EQ(answer.status, row.status) << row.pins << answer.body;
@@ -148,7 +151,8 @@ TEST(Session, AnIllegalCorrectionIsReportedAndLeadsTheQueue) {
   Bench b(kTalk);
   const std::uint32_t word = b.word("Bd3");
   const Answer answer = b.session->set_pins(
-      0, lesson::write_pins(b.pins({word, word + 1, resolve::Pin::Kind::kLine, "", {"e4", "Ke7"}})));
+      0,
+      lesson::write_pins(b.pins({word, word + 1, resolve::Pin::Kind::kLine, "", {"e4", "Ke7"}})));
   ASSERT_EQ(answer.status, 200) << answer.body;
   const Json state = Json::parse(answer.body);
   ASSERT_EQ(state["unheld"].size(), 1u);
@@ -178,8 +182,10 @@ TEST(Session, CorrectsALongLessonWithoutAWait) {
   std::string talk;
   for (int minute = 0; minute < 30; ++minute) {
     talk += "[" + std::to_string(minute) + ":00] From the start again, e4, e5, Nf3, Nc6, Bc4, and ";
-    talk += minute % 2 == 0 ? "Bc5, c3, Nf6, d3, d6, castles, castles. " : "Nf6, d3, Be7, castles, castles. ";
-    for (int i = 0; i < 12; ++i) talk += "We look at the board for a while and nobody minds at all. ";
+    talk += minute % 2 == 0 ? "Bc5, c3, Nf6, d3, d6, castles, castles. "
+                            : "Nf6, d3, Be7, castles, castles. ";
+    for (int i = 0; i < 12; ++i)
+      talk += "We look at the board for a while and nobody minds at all. ";
     talk += "\n";
   }
   Bench b(talk);
