@@ -9,6 +9,11 @@
 #include "resolve/search_candidate.h"
 
 namespace plyscribe::resolve {
+namespace {
+
+constexpr std::size_t kFitBytes = std::size_t{192} << 20;  // kept for coming back, at most
+
+}  // namespace
 
 Lesson prepare(const hearing::Lattice& lattice, const Model& model) {
   Lesson lesson;
@@ -139,21 +144,23 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   auto& beam = beams_[token];
   beam.clear();
   lost_gold_ = false;
-  std::vector<std::uint32_t> order(pending.size());
+  std::vector<std::uint32_t> order(pending.size());  // a heap, the best on top; ties: the earlier
   std::iota(order.begin(), order.end(), 0U);
-  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
-    return pending[a].score > pending[b].score;
-  });
+  const auto worse = [&](std::uint32_t a, std::uint32_t b) {
+    return pending[a].score != pending[b].score ? pending[a].score < pending[b].score : a > b;
+  };
+  std::make_heap(order.begin(), order.end(), worse);
   std::unordered_map<std::uint64_t, std::size_t> keys;  // to the place in chosen
   std::unordered_map<std::uint64_t, std::size_t> by_cursor;
   Candidate* best_gold = nullptr;
   bool gold_kept = false;
   std::vector<Candidate*> chosen;
-  for (std::uint32_t i : order) {
-    Candidate& c = pending[i];
+  for (auto end = order.end(); end != order.begin(); --end) {
+    std::pop_heap(order.begin(), end, worse);
+    Candidate& c = pending[*(end - 1)];
     if (c.gold >= 0 && best_gold == nullptr) best_gold = &c;
     if (chosen.size() >= config_.beam) {
-      if (best_gold != nullptr) break;
+      if (best_gold != nullptr || guide_ == nullptr) break;
       continue;
     }
     const auto [twin, added] = keys.emplace(c.key, chosen.size());
@@ -190,11 +197,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   pending.shrink_to_fit();
   if (token >= tokens()) return beam;
 
-  if (token % 16 == 0 && config_.snapshots == 0) {
-    for (std::size_t r = 0; r < fit_caches_.size(); ++r) {
-      if (lesson_.lattice.readings[r].last + 80 < token) fit_caches_[r].reset();
-    }
-  }
+  if (token % 16 == 0) drop_fits(token);
   const PinnedTokens* pin = lesson_.pins.over(token, token + 1);
   if (pin != nullptr && pin->first == token && pin->pin.kind != Pin::Kind::kNoMove) {
     hold(token, *pin);
@@ -202,6 +205,17 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
     for (std::int32_t i : beam) expand(i);
   }
   return beam;
+}
+
+void Search::drop_fits(std::uint32_t token) {
+  std::size_t bytes = 0;
+  if (config_.snapshots > 0) {
+    for (const auto& cache : fit_caches_) bytes += cache == nullptr ? 0 : cache->bytes;
+    if (bytes < kFitBytes) return;
+  }
+  for (std::size_t r = 0; r < fit_caches_.size(); ++r) {
+    if (lesson_.lattice.readings[r].last + 80 < token) fit_caches_[r].reset();
+  }
 }
 
 void Search::run(std::uint32_t from) {
@@ -246,16 +260,27 @@ Hypothesis Search::grown(const Candidate& c) {
   return h;
 }
 
+Search::FitCache::FitCache(const hearing::Reading& r) {
+  if (!r.has_to || r.castle != 0) return;
+  targets = 0;
+  for (std::size_t square = 0; square < r.to.size(); ++square) {
+    if (r.to[square] < hearing::kNever / 2) targets |= 1ULL << square;
+  }
+}
+
 std::uint32_t& Search::FitCache::slot(LineId line) {
   const std::size_t page = line / std::tuple_size_v<Page>;
   if (page >= pages.size()) pages.resize(page + 1);
-  if (pages[page] == nullptr) pages[page] = std::make_unique<Page>();
+  if (pages[page] == nullptr) {
+    pages[page] = std::make_unique<Page>();
+    bytes += sizeof(Page);
+  }
   return (*pages[page])[line % std::tuple_size_v<Page>];
 }
 
 const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
   if (reading >= fit_caches_.size()) fit_caches_.resize(lesson_.lattice.readings.size());
-  if (fit_caches_[reading] == nullptr) fit_caches_[reading] = std::make_unique<FitCache>();
+  if (fit_caches_[reading] == nullptr) fit_caches_[reading] = std::make_unique<FitCache>(lesson_.lattice.readings[reading]);
   FitCache& cache = *fit_caches_[reading];
   std::uint32_t& slot = cache.slot(line);
   if (slot != 0) return cache.store[slot - 1];
@@ -270,6 +295,7 @@ const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
   for (std::size_t i = 0; i < l.moves.size(); ++i) {
     Fit fit;
     fit.move = l.moves[i];
+    if ((cache.targets >> fit.move.to() & 1) == 0) continue;
     fit.check = l.checks[i];
     fit.match = hearing::match(r, l.position, fit.move, fit.check);
     if (!fit.match.ok()) continue;
@@ -299,17 +325,24 @@ const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
     slot = 1;
     return cache.store.front();
   }
+  cache.bytes += sizeof out + out.capacity() * sizeof(Fit);
   cache.store.push_back(std::move(out));
   slot = static_cast<std::uint32_t>(cache.store.size());
   return cache.store.back();
 }
 
 void Search::expand(std::int32_t index) {
-  const std::uint32_t token = hypotheses_[static_cast<std::size_t>(index)].token;
+  const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
+  const std::uint32_t token = h.token;
   pass(index);
   const auto& first_at = lesson_.lattice.first_at;
+  if (first_at[token] == first_at[token + 1]) return;
+  const Stance stance = stance_of(h);
+  const std::vector<std::uint8_t> referred = referred_nodes(h);
   for (std::uint32_t r = first_at[token]; r < first_at[token + 1]; ++r) {
-    if (lesson_.pins.over(token, lesson_.lattice.readings[r].last) == nullptr) read(index, r);
+    if (lesson_.pins.over(token, lesson_.lattice.readings[r].last) == nullptr) {
+      read(index, r, stance, referred);
+    }
   }
 }
 
@@ -397,31 +430,25 @@ std::vector<std::uint8_t> Search::referred_nodes(const Hypothesis& h) {
   return referred;
 }
 
-void Search::read(std::int32_t index, std::uint32_t reading) {
+void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stance,
+                  const std::vector<std::uint8_t>& referred) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
   const hearing::Reading& r = lesson_.lattice.readings[reading];
-  const Stance stance = stance_of(h);
   const auto& nodes = h.tree->nodes;
-  const std::vector<std::uint8_t> referred = referred_nodes(h);
   std::vector<Placement> found;
-  std::deque<Fit> copies;  // fits() may move what it returned before
   StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred, 0, -99, false};
   const bool pinned = reading >= lesson_.pins.first_reading;
   bool exact_here = false;
   const auto place = [&](std::size_t n, const Fit& f, std::int32_t known, Action action) {
-    copies.push_back(f);
     Placement p;
     p.at = static_cast<std::int32_t>(n);
     p.node = known;
     p.action = action;
-    p.fit = &copies.back();
+    p.fit = &f;
     found.push_back(p);
   };
-  for (std::size_t n = 0; n < nodes.size(); ++n) {
+  const auto try_at = [&](std::size_t n) {
     const std::int16_t up = stance.path_up[n];
-    // Weak readings are only tried near the cursor.
-    if (!r.strong && up != 0 && up != 1) continue;
-    if (up < 0 && nodes[n].children > 0 && !r.strong) continue;
     for (const Fit& f : fits(nodes[n].line, reading)) {
       const std::int32_t known = h.tree->child(static_cast<std::int32_t>(n), f.move);
       if (known >= 0) {
@@ -438,6 +465,12 @@ void Search::read(std::int32_t index, std::uint32_t reading) {
         place(n, f, -1, Action::kJump);
       }
     }
+  };
+  if (r.strong) {
+    for (std::size_t n = 0; n < nodes.size(); ++n) try_at(n);
+  } else {  // weak readings are only tried near the cursor
+    if (stance.path.size() > 1) try_at(static_cast<std::size_t>(stance.path[1]));
+    try_at(static_cast<std::size_t>(stance.path[0]));
   }
   for (const Placement& x : found) {
     Candidate c;
@@ -456,11 +489,11 @@ void Search::read(std::int32_t index, std::uint32_t reading) {
     c.key = merge_key(c.node >= 0 ? h.tree->hash : h.tree->hash ^ c.line, c.line, c.action);
     offer(stance, facts, x, std::move(c));
   }
-  if (!exact_here && r.strong && !r.by_ear) bridge(index, reading);
+  if (!exact_here && r.strong && !r.by_ear) bridge(index, reading, stance);
 }
 
 // A move that cannot be played at the cursor may follow one that was only seen on the board.
-void Search::bridge(std::int32_t index, std::uint32_t reading) {
+void Search::bridge(std::int32_t index, std::uint32_t reading, const Stance& stance) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
   const hearing::Reading& r = lesson_.lattice.readings[reading];
   const LineId here = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
@@ -474,12 +507,11 @@ void Search::bridge(std::int32_t index, std::uint32_t reading) {
                                  ? line.log_probs[a] > line.log_probs[b]
                                  : a < b;
                     });
-  const Stance stance = stance_of(h);
   for (std::size_t k = 0; k < tried; ++k) {
     const float unsaid_log = line.log_probs[order[k]];
     if (unsaid_log < -4.5F) break;
     const LineId between = lines_.child(here, line.moves[order[k]]);
-    const auto next = fits(between, reading);
+    const auto& next = fits(between, reading);
     for (std::size_t i = 0; i < std::min<std::size_t>(next.size(), 2); ++i) {
       const Fit& f = next[i];
       if (f.match.cost > 1.5F) continue;

@@ -113,6 +113,7 @@ class Search {
   // Gold candidates that fell out of the beam at the last step (training only).
   bool lost_gold() const { return lost_gold_; }
   bool gold_pending(std::uint32_t after_token) const;
+  // What it returns stays where it is as long as the search is not far past the reading.
   const std::vector<Fit>& fits(LineId line, std::uint32_t reading);
   // All that the hypothesis may do at a token, as the search weighed it; changes no beam.
   std::vector<Weighed> weigh(std::int32_t hypothesis, std::uint32_t token);
@@ -122,8 +123,9 @@ class Search {
  private:
   struct Candidate;
   void expand(std::int32_t index);
-  void read(std::int32_t index, std::uint32_t reading);
-  void bridge(std::int32_t index, std::uint32_t reading);
+  void read(std::int32_t index, std::uint32_t reading, const Stance& stance,
+            const std::vector<std::uint8_t>& referred);
+  void bridge(std::int32_t index, std::uint32_t reading, const Stance& stance);
   void pass(std::int32_t index);
   void offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
              Candidate&& candidate);
@@ -157,14 +159,18 @@ class Search {
   std::vector<float> context_gain_;  // [reading * kActions + action]
   bool lost_gold_ = false;
 
-  // Fits of one reading, by line: made on first need; dropped once the search is far past it,
-  // unless snapshots let it come back.
+  // Fits of one reading, by line: made on first need; dropped once the search is far past it, unless
+  // snapshots let it come back and there is room.
   struct FitCache {
     using Page = std::array<std::uint32_t, 128>;  // by line: index into store + 1, or 0
     std::vector<std::unique_ptr<Page>> pages;     // lines of one hypothesis lie near each other
     std::deque<std::vector<Fit>> store = {{}};    // the first is for all lines without any
+    std::size_t bytes = 0;                        // roughly
+    std::uint64_t targets = ~0ULL;                // squares that the reading may name; all if none
+    explicit FitCache(const hearing::Reading& r);
     std::uint32_t& slot(LineId line);
   };
+  void drop_fits(std::uint32_t token);
   std::vector<std::unique_ptr<FitCache>> fit_caches_;  // by reading
   std::vector<float> best_at_;        // best score pending at each token
   std::vector<std::pair<std::uint32_t, std::string>> unheld_;  // first token of the pin, why

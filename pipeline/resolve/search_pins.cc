@@ -70,7 +70,10 @@ void Search::hold(std::uint32_t token, const PinnedTokens& pin) {
       why = route.from.at(best.tree->nodes[0].line).why;
     }
   } else {
-    for (std::int32_t i : beam) read(i, pin.reading);
+    for (std::int32_t i : beam) {
+      const Hypothesis& h = hypotheses_[static_cast<std::size_t>(i)];
+      read(i, pin.reading, stance_of(h), referred_nodes(h));
+    }
     // Nowhere in sight: over one unsaid move from any position told, over two from the cursor.
     for (const bool two : {false, true}) {
       if (held()) break;
