@@ -75,7 +75,7 @@ export const browse = () => chromium.launch({
 // A page on which any error, refused script or failed request fails the check that opened it.
 export async function open(browser, address, options = {}) {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, ...options });
-  page.setDefaultTimeout(10000);
+  page.setDefaultTimeout(90000);
   page.faults = [];
   page.on('pageerror', error => page.faults.push(error.message));
   page.on('console', message => {

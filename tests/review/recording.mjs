@@ -26,7 +26,7 @@ async function bench(t) {
 const time = page => page.$eval('video', v => v.currentTime);
 // Polls from here: the page forbids eval.
 async function until(page, condition, what) {
-  for (let i = 0; i < 200; ++i) {
+  for (let i = 0; i < 2400; ++i) {  // a minute
     if (await condition()) return;
     await page.waitForTimeout(25);
   }
