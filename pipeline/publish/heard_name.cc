@@ -109,4 +109,9 @@ bool fits(const HeardName& name, const board::Position& before, board::Move move
           named(board::make_square(board::file_of(move.to()), board::rank_of(move.from()))));
 }
 
+bool says(const HeardName& name, const board::Position& before, board::Move move) {
+  return fits(name, before, move) && !name.square.empty() &&
+         (name.piece != 0 || before.type_at(move.from()) == board::PieceType::kPawn);
+}
+
 }  // namespace plyscribe::publish

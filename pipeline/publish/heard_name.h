@@ -23,8 +23,11 @@ struct HeardName {
 
 HeardName name_in(std::string_view heard);
 
-// Whether the words name this move and no other: nothing in them says anything else.
+// Whether nothing in the words says another move.
 bool fits(const HeardName& name, const board::Position& before, board::Move move);
+
+// Whether the words say this move in full: its square, and its piece unless that is a pawn.
+bool says(const HeardName& name, const board::Position& before, board::Move move);
 
 }  // namespace plyscribe::publish
 

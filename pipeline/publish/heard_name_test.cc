@@ -38,18 +38,18 @@ TEST(HeardName, IsThePieceAndTheSquareThatWereNamed) {
 TEST(HeardName, FitsTheMoveUnlessItSaysSomethingElse) {
   struct Row {
     const char *line, *move, *heard;
-    bool fits;
+    bool fits, says;
   };
   const Row rows[] = {
-      {"", "Nf3", "Nf3", true},
-      {"", "Nf3", "f3", true},
-      {"", "Nf3", "the knight", true},
-      {"", "Nf3", "Bf3", false},
-      {"", "Nf3", "Nc3", false},
-      {"", "e4", "before", true},  // says nothing of a square
-      {"e4 e6 e5 d5", "exd6", "e takes d5", true},
-      {"e4 e6 e5 d5", "exd6", "exd6", true},
-      {"e4 e6 e5 d5", "exd6", "exf6", false},
+      {"", "Nf3", "Nf3", true, true},
+      {"", "Nf3", "f3", true, false},
+      {"", "Nf3", "the knight", true, false},
+      {"", "Nf3", "Bf3", false, false},
+      {"", "Nf3", "Nc3", false, false},
+      {"", "e4", "before", true, false},  // says nothing of a square
+      {"e4 e6 e5 d5", "exd6", "e takes d5", true, true},
+      {"e4 e6 e5 d5", "exd6", "exd6", true, true},
+      {"e4 e6 e5 d5", "exd6", "exf6", false, false},
   };
   for (const Row& row : rows) {
     board::Position p = board::Position::initial();
@@ -57,6 +57,8 @@ TEST(HeardName, FitsTheMoveUnlessItSaysSomethingElse) {
     ASSERT_TRUE(line) << row.line;
     for (const board::Move m : *line) p = p.after(m);
     EXPECT_EQ(fits(name_in(row.heard), p, *board::parse_san(p, row.move)), row.fits)
+        << row.move << " heard " << row.heard;
+    EXPECT_EQ(says(name_in(row.heard), p, *board::parse_san(p, row.move)), row.says)
         << row.move << " heard " << row.heard;
   }
 }

@@ -31,7 +31,7 @@ using lesson::NodeId;
 
 constexpr std::size_t kOverviewBranches = 22;  // what stands beside a diagram on half a page
 constexpr std::size_t kOverviewMoves = 6;      // of one branch
-constexpr std::size_t kDeepest = 4;            // steps of indenting
+constexpr std::size_t kDeepest = 8;            // steps of indenting
 constexpr std::size_t kMeetings = 6;
 
 std::size_t index(NodeId id) { return static_cast<std::size_t>(id); }

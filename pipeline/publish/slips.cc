@@ -206,9 +206,10 @@ std::vector<Slip> heard_otherwise(const Lesson& lesson) {
     const Node& node = lesson.nodes[i];
     if (node.status == lesson::Status::kUnsure) continue;
     for (const lesson::Mention& m : node.mentions) {
-      const bool first = &m == &node.mentions.front();
-      const bool mended = first && node.status == lesson::Status::kMended;
-      if (!mended && fits(name_in(m.span.heard), before(lesson, node), node.move)) continue;
+      const HeardName name = name_in(m.span.heard);
+      const bool mended = node.status == lesson::Status::kMended && &m == &node.mentions.front() &&
+                          !says(name, before(lesson, node), node.move);
+      if (!mended && fits(name, before(lesson, node), node.move)) continue;
       out.push_back({m.span.t, fmt::format("{} for {}", quoted(m.span.heard),
                                            numbered_move(lesson, static_cast<NodeId>(i)))});
     }
