@@ -164,6 +164,7 @@ class Learner {
 
 struct Tally {
   int mentions = 0, resets = 0, unreachable = 0;
+  double loss = 0;  // nats, -log share of the gold hypotheses in the beam
   std::map<std::string, int> lost;
 };
 
@@ -217,6 +218,7 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
       if (any) reached = std::max(reached, static_cast<std::size_t>(best_gold));
       if (lost && !search.gold_pending(t)) {
         ++tally.resets;
+        tally.loss += 2;  // beside what the update below counts
         if (verbose && reached < events.size()) fmt::print("   lost   {}\n", describe(s, events[reached], s.prepared));
         update = true;
         // The event after the ones done was being decided or its consequences were.
@@ -243,14 +245,15 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
       // Is the best hypothesis wrong? (a reset in the sense of first place)
       double top = -1e30;
       for (std::int32_t i : *beam) top = std::max(top, static_cast<double>(search.at(i).score));
+      double all = 0;
+      double gold = 0;
+      for (std::int32_t i : *beam) {
+        const double e = std::exp(static_cast<double>(search.at(i).score) - top);
+        all += e;
+        if (search.at(i).gold >= 0) gold += e;
+      }
+      if (gold > 0) tally.loss += std::min(8.0, std::log(all / gold));
       if (learner != nullptr) {
-        double all = 0;
-        double gold = 0;
-        for (std::int32_t i : *beam) {
-          const double e = std::exp(static_cast<double>(search.at(i).score) - top);
-          all += e;
-          if (search.at(i).gold >= 0) gold += e;
-        }
         if (gold > 0) {
           std::map<std::int32_t, double> scale;  // ancestors shared: sum weights, then add once
           for (std::int32_t i : *beam) {
@@ -314,9 +317,34 @@ Score whole_score(const Sample& s, const Model& model) {
   return edge_score(s.gold, edges);
 }
 
+// What went wrong first, and how many wrong edges hang from it.
+struct Misses {
+  struct Kind {
+    int roots = 0;
+    int edges = 0;
+  };
+  std::map<std::string, Kind> kinds;
+  int spoken = 0;
+};
+
+std::string around(const Lesson& lesson, std::uint32_t first, std::uint32_t last) {
+  const auto& tokens = lesson.lattice.tokens;
+  std::string words;
+  for (std::uint32_t t = first > 9 ? first - 9 : 0;
+       t < std::min<std::size_t>(last + 5, tokens.size()); ++t) {
+    words += (t == first ? "[" : "") + tokens[t].raw + (t + 1 == last ? "]" : "") + tokens[t].mark + " ";
+  }
+  return words;
+}
+
 // Free decode with the start given; edge F1 as shared scoring defines it.
-Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& config, bool verbose) {
+Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& config,
+                       Misses& misses, bool verbose) {
   LineTree lines(model.policy);
+  std::vector<LineId> line_of_node;
+  const auto events = events_of(s, lines, line_of_node);
+  std::map<LineId, int> gold_node;
+  for (std::size_t n = 0; n < line_of_node.size(); ++n) gold_node[line_of_node[n]] = static_cast<int>(n);
   Search search(s.prepared, model, lines, config);
   Hypothesis h;
   auto tree = std::make_shared<HypothesisTree>();
@@ -331,29 +359,99 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
   const auto& beam = search.beam(search.tokens());
   if (beam.empty()) return {};
   const Hypothesis& best = search.at(beam[0]);
+  std::map<LineId, int> below;  // wrong edges at and under a line whose parent is in the gold tree
+  std::set<int> found;
   for (std::size_t n = 1; n < best.tree->nodes.size(); ++n) {
-    const Line& line = lines.at(best.tree->nodes[n].line);
-    edges.insert(corpus::edge_key(lines.at(line.parent).position, line.move));
+    const LineId id = best.tree->nodes[n].line;
+    const Line& line = lines.at(id);
+    const std::string key = corpus::edge_key(lines.at(line.parent).position, line.move);
+    edges.insert(key);
+    if (const auto it = gold_node.find(id); it != gold_node.end()) {
+      found.insert(it->second);
+      continue;
+    }
+    if (s.gold.spoken.count(key) != 0 || s.gold.free.count(key) != 0) continue;
+    LineId top = id;
+    while (gold_node.count(lines.at(top).parent) == 0) top = lines.at(top).parent;
+    ++below[top];
   }
-  if (verbose) {
-    std::vector<std::int32_t> chain;
-    for (std::int32_t i = beam[0]; i >= 0; i = search.at(i).parent) chain.push_back(i);
-    std::reverse(chain.begin(), chain.end());
-    const char* names[] = {"play", "walk", "sib ", "up  ", "back", "jump", "none"};
-    for (std::int32_t i : chain) {
-      const Hypothesis& x = search.at(i);
-      if (x.reading == kNoReading) continue;
-      const auto& r = s.prepared.lattice.readings[x.reading];
-      std::string words;
-      for (std::uint32_t t = r.first; t < r.last; ++t) words += s.prepared.lattice.tokens[t].raw + " ";
-      const Line& line = lines.at(x.tree->nodes[static_cast<std::size_t>(x.cursor)].line);
-      std::string mark;
-      if (x.last_action != Action::kNone && line.parent != kNoLine) {
-        const std::string key = corpus::edge_key(lines.at(line.parent).position, line.move);
-        mark = s.gold.spoken.count(key) ? "ok " : s.gold.free.count(key) ? "free " : "WRONG ";
-      }
-      fmt::print("  {:5} {} {:24} {}{} \n", r.first, names[static_cast<int>(x.last_action)], words, mark,
-                 x.last_action == Action::kNone || line.parent == kNoLine ? "" : board::to_san(lines.at(line.parent).position, line.move));
+  std::vector<std::int32_t> chain;
+  for (std::int32_t i = beam[0]; i >= 0; i = search.at(i).parent) chain.push_back(i);
+  std::reverse(chain.begin(), chain.end());
+  const char* names[] = {"play", "walk", "sib", "up", "back", "jump", "none"};
+  const auto san = [&](LineId id) {
+    const Line& l = lines.at(id);
+    return l.parent == kNoLine ? std::string("start") : board::to_san(lines.at(l.parent).position, l.move);
+  };
+  std::set<LineId> told;
+  LineId cursor = lines.root(s.gold.nodes[0].position);
+  misses.spoken += static_cast<int>(s.gold.spoken.size());
+  for (std::size_t k = 0; k < chain.size(); ++k) {
+    const Hypothesis& x = search.at(chain[k]);
+    if (x.reading == kNoReading || x.last_action == Action::kNone) continue;
+    const auto& r = s.prepared.lattice.readings[x.reading];
+    const LineId id = x.tree->nodes[static_cast<std::size_t>(x.cursor)].line;
+    const LineId was = cursor;
+    cursor = id;
+    if (gold_node.count(id) != 0) continue;
+    LineId top = id;
+    while (gold_node.count(lines.at(top).parent) == 0) top = lines.at(top).parent;
+    if (below.count(top) == 0 || !told.insert(top).second) continue;
+    const bool bridged = top != id;
+    const Event* event = nullptr;
+    for (const Event& e : events) {
+      if (e.span.lo < r.last && r.first < e.span.hi && (event == nullptr || event->line != id)) event = &e;
+    }
+    bool idea = false;
+    for (const auto& i : s.gold.ideas) {
+      const auto span = s.alignment->tokens(i.first, i.last);
+      idea = idea || (span.lo < r.last && r.first < span.hi);
+    }
+    std::string kind;
+    std::string meant;
+    if (event == nullptr) {
+      kind = idea ? "idea played" : "talk played";
+    } else {
+      const auto& node = s.gold.nodes[static_cast<std::size_t>(event->node)];
+      const LineId meant_at = line_of_node[static_cast<std::size_t>(node.parent)];
+      meant = fmt::format("{} after {}", san(line_of_node[static_cast<std::size_t>(event->node)]), san(meant_at));
+      const bool same_move = node.move == lines.at(id).move;
+      const bool parent_known = found.count(node.parent) != 0;
+      const bool unsaid_before = node.parent > 0 && s.gold.nodes[static_cast<std::size_t>(node.parent)].unsaid;
+      kind = bridged ? "false bridge"
+             : unsaid_before ? "unsaid move missed"
+             : same_move ? (parent_known ? "wrong place" : "parent missed")
+             : lines.at(id).parent == meant_at ? "wrong move"
+             : parent_known ? "wrong place and move" : "parent missed";
+    }
+    auto& tally = misses.kinds[kind];
+    ++tally.roots;
+    tally.edges += below[top];
+    if (verbose) {
+      fmt::print("  {:22} {:3} {:5} {} {} after {} (was at {}); meant {}\n        {}\n", kind, below[top], r.first,
+                 names[static_cast<int>(x.last_action)], san(id), san(lines.at(id).parent), san(was),
+                 meant.empty() ? "-" : meant, around(s.prepared, r.first, r.last));
+    }
+  }
+  // Gold moves that are not there though the move before them is.
+  std::set<int> reported;
+  for (const Event& e : events) {
+    const auto& node = s.gold.nodes[static_cast<std::size_t>(e.node)];
+    if (found.count(e.node) != 0 || !reported.insert(e.node).second) continue;
+    if (node.parent != 0 && found.count(node.parent) == 0) continue;
+    auto& tally = misses.kinds["(lost) move not placed"];
+    ++tally.roots;
+    int under = 0;
+    for (std::size_t n = static_cast<std::size_t>(e.node); n < s.gold.nodes.size(); ++n) {
+      int a = static_cast<int>(n);
+      while (a > e.node) a = s.gold.nodes[static_cast<std::size_t>(a)].parent;
+      under += a == e.node && !s.gold.nodes[n].unsaid ? 1 : 0;
+    }
+    tally.edges += under;
+    if (verbose) {
+      fmt::print("  {:22} {:3} {:5} {} after {}\n        {}\n", "not placed", under, e.span.lo,
+                 san(line_of_node[static_cast<std::size_t>(e.node)]),
+                 san(line_of_node[static_cast<std::size_t>(node.parent)]), around(s.prepared, e.span.lo, e.span.hi));
     }
   }
   return edge_score(s.gold, edges);
@@ -456,6 +554,8 @@ int main(int argc, char** argv) {
   float rate = 0.15F;
   float decay = 0.002F;
   std::size_t beam = 60;
+  bool quick = false;
+  std::size_t lessons_with = 3;
   app.add_option("--lessons", dir);
   app.add_option("--out", out_path);
   app.add_option("--fold", fold);
@@ -468,6 +568,8 @@ int main(int argc, char** argv) {
   app.add_option("--init", init, "go on from this model");
   app.add_option("--model", start_from, "score this model, train nothing");
   app.add_option("--forms", forms);
+  app.add_flag("--quick", quick, "of lessons left out, report resets and loss only");
+  app.add_option("--lessons-with", lessons_with, "context strings are in at least so many lessons");
   app.add_flag("--verbose", verbose);
   CLI11_PARSE(app, argc, argv);
 
@@ -542,7 +644,7 @@ int main(int argc, char** argv) {
       }
     }
     for (const auto& [text, e] : seen) {
-      if (e.first.size() >= 3 && e.second >= 4) model.add_context(text);
+      if (e.first.size() >= lessons_with && e.second >= static_cast<int>(lessons_with) + 1) model.add_context(text);
     }
     std::vector<const corpus::Gold*> golds;
     std::set<std::string> done;
@@ -600,13 +702,26 @@ int main(int argc, char** argv) {
   }
   config.beam = 80;
   std::map<std::string, std::vector<double>> by_form;
+  std::map<std::string, std::vector<double>> given_by_form;
+  std::map<std::string, Misses> misses;
+  std::map<std::string, std::pair<int, double>> losses;  // by form: mentions, nats
   for (const auto& s : samples) {
     if (fold >= 0 && fold_of(s->lesson) != fold) continue;
     if (!only.empty() && s->name.find(only) == std::string::npos) continue;
     if (verbose) fmt::print("{}\n", s->name);
     Tally tally;
-    pass_over(*s, model, nullptr, 1000000, config, tally, verbose);
-    const Score given = decode_and_score(*s, model, config, verbose);
+    pass_over(*s, model, nullptr, 8, config, tally, verbose);
+    auto& [mentions, loss] = losses[s->form];
+    mentions += tally.mentions;
+    loss += tally.loss;
+    if (quick) {
+      fmt::print("{:48} loss {:6.1f}  resets {:4.1f} unreachable {:4.1f}\n", s->name,
+                 100.0 * tally.loss / std::max(1, tally.mentions),
+                 100.0 * tally.resets / std::max(1, tally.mentions),
+                 100.0 * tally.unreachable / std::max(1, tally.mentions));
+      continue;
+    }
+    const Score given = decode_and_score(*s, model, config, misses[s->form], verbose);
     const Score score = whole_score(*s, model);
     fmt::print("{:48} P {:5.1f} R {:5.1f} F1 {:5.1f}  (start given: {:5.1f})  resets {:4.1f} unreachable {:4.1f}\n",
                s->name, 100 * score.precision, 100 * score.recall, 100 * score.f1, 100 * given.f1,
@@ -614,12 +729,24 @@ int main(int argc, char** argv) {
                100.0 * tally.unreachable / std::max(1, tally.mentions));
     std::fflush(stdout);
     by_form[s->form].push_back(100 * score.f1);
+    given_by_form[s->form].push_back(100 * given.f1);
+  }
+  for (const auto& [form, tally] : losses) {
+    fmt::print("loss {:8} {:.1f} nats per 100 mentions of {}\n", form, 100 * tally.second / tally.first,
+               tally.first);
   }
   for (const auto& [form, scores] : by_form) {
     double sum = 0;
     for (double x : scores) sum += x;
-    fmt::print("mean {:8} F1 {:.1f}  ({} lessons)\n", form, sum / static_cast<double>(scores.size()),
+    double given = 0;
+    for (double x : given_by_form[form]) given += x;
+    const auto n = static_cast<double>(scores.size());
+    fmt::print("mean {:8} F1 {:.1f}, start given {:.1f}  ({} lessons)\n", form, sum / n, given / n,
                scores.size());
+    const Misses& m = misses[form];
+    for (const auto& [kind, tally] : m.kinds) {
+      fmt::print("  {:26} {:4} times, {:4} edges of {}\n", kind, tally.roots, tally.edges, m.spoken);
+    }
   }
   if (!out_path.empty()) {
     std::ofstream out(out_path);

@@ -3,15 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <cmath>
-#include <span>
 #include <unordered_map>
-#include <unordered_set>
 
 #include "board/notation.h"
 #include "lexicon/channel.h"
 #include "lexicon/openings.h"
-#include "lexicon/pronounce.h"
+#include "resolve/opening_names.h"
 
 namespace plyscribe::resolve {
 namespace {
@@ -26,240 +23,55 @@ constexpr float kBeyond = 0.6F;               // a move beyond it
 constexpr float kMovesSaid = 5.0F;            // lessons often begin at move one
 constexpr float kPieceSeen = 1.5F;            // a piece is told where it stands
 constexpr float kPieceMissing = -1.2F;
+constexpr float kMisheardMan = 2.5F;          // nats up to which a told square may be another
 
-// Letters and digits, lower case; umlauts as the table spells them ("Grünfeld", "gruenfeld"), other
-// accents fall away.
-std::string folded(std::string_view s) {
-  if (s == "night" || s == "nights") return "k" + std::string(s);
-  std::string out;
-  for (std::size_t i = 0; i < s.size(); ++i) {
-    const char c = s[i];
-    if (std::isalnum(static_cast<unsigned char>(c)) != 0) {
-      out.push_back(static_cast<char>(std::tolower(static_cast<unsigned char>(c))));
-    } else if (c == '\xC3' && i + 1 < s.size()) {
-      const auto low = static_cast<unsigned char>(s[++i]) | 0x20U;
-      if (low == 0xA4) out += "a";
-      else if (low == 0xB6) out += "oe";
-      else if (low == 0xBC) out += "ue";
-      else if (low >= 0xA8 && low <= 0xAB) out += "e";
-      else if (low >= 0xA0 && low <= 0xA5) out += "a";
-    }
-  }
-  return out;
-}
-
-std::vector<std::string> name_words(std::string_view name) {
-  static const std::unordered_set<std::string> dull = {
-      "variation", "defence", "defense", "opening", "attack", "game", "line", "system", "the",
-      "with", "and", "from", "of", "in", "or", "pawn", "s", "counter"};
-  std::vector<std::string> out;
-  std::string word;
-  for (std::size_t i = 0; i <= name.size(); ++i) {
-    if (i < name.size() && (std::isalnum(static_cast<unsigned char>(name[i])) != 0 ||
-                            static_cast<unsigned char>(name[i]) >= 128)) {
-      word.push_back(static_cast<char>(std::tolower(static_cast<unsigned char>(name[i]))));
-    } else {
-      if (i < name.size() && name[i] == '\'') continue;
-      std::string plain = folded(word);
-      if (plain.size() >= 3 && dull.count(plain) == 0) out.push_back(plain);
-      word.clear();
-    }
-  }
-  return out;
-}
-
-const lexicon::Phones& phones_of(const std::string& word) {  // pronounced once each
-  thread_local std::unordered_map<std::string, lexicon::Phones> known;
-  const auto [it, added] = known.try_emplace(word);
-  if (added) {
-    auto all = lexicon::pronounce(word);
-    if (!all.empty()) it->second = std::move(all[0]);
-  }
-  return it->second;
-}
-
-// Words of names that every lesson has anyway.
-bool everyday(const std::string& w) {
-  static const std::unordered_set<std::string> words = {
-      "king", "kings", "queen", "queens", "rook", "bishop", "bishops", "knight", "knights", "pawns",
-      "two", "three", "four", "five", "six", "old", "main", "white", "black", "classical", "modern",
-      "normal", "open", "closed", "short", "long", "quiet", "trap", "gambit", "gambits", "centre",
-      "castling", "check", "positional", "free", "fried", "symmetrical", "accepted", "declined",
-      "move", "early", "young", "lesser", "improved", "double", "hanging", "strategy", "without"};
-  return words.count(w) != 0 || (w.size() <= 3 && w.find_first_of("12345678") != std::string::npos);
-}
-
-std::size_t letters_apart(const std::string& a, const std::string& b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t corner = row[0];
-    row[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t change = corner + (a[i - 1] == b[j - 1] ? 0 : 1);
-      corner = row[j];
-      row[j] = std::min({change, row[j] + 1, row[j - 1] + 1});
-    }
-  }
-  return row[b.size()];
-}
-
-// 0..1: how alike a heard word and a name's word sound.
-float likeness(const std::string& said, const std::string& heard) {
-  if (said == heard) return 1;
-  if (said.size() < 4 || heard.size() < 3 || everyday(said) || everyday(heard)) return 0;
-  std::size_t same = 0;
-  while (same < said.size() && same < heard.size() && said[same] == heard[same]) ++same;
-  if (same >= 5 && same * 3 + 5 >= heard.size() * 2) return 0.8F;  // "catalonian"
-  if (said.size() < 5 || heard.size() > said.size() + 4 || said.size() > heard.size() + 4) return 0;
-  float spelled = 0;
-  if (said.size() >= 6 && heard.size() >= 5 && said[0] == heard[0]) {
-    spelled = 1.0F - 1.2F * static_cast<float>(letters_apart(said, heard)) /
-                         static_cast<float>(said.size());
-    if (spelled < 0.6F) spelled = 0;
-  }
-  const lexicon::Phones& a = phones_of(said);
-  const lexicon::Phones& b = phones_of(heard);
-  if (a.size() < 4 || b.empty() || a.size() > b.size() + 3 || b.size() > a.size() + 3) {
-    return spelled;
-  }
-  // Most of the sounds must be there at all, before their order is looked into.
-  std::array<std::int8_t, lexicon::kPhoneCount> count{};
-  for (const lexicon::Phone p : a) ++count[p];
-  std::size_t shared = 0;
-  for (const lexicon::Phone p : b) shared += count[p]-- > 0 ? 1 : 0;
-  const std::size_t longer = std::max(a.size(), b.size());
-  if (shared * 5 < longer * 2) return spelled;
-  const float cost = lexicon::sound_cost(a, b) - lexicon::sound_cost(a, a);
-  const float per_phone = cost / static_cast<float>(longer);
-  return std::max(spelled, per_phone < 0.9F ? 1.0F - 0.8F * per_phone : 0.0F);
-}
-
-class NameMatcher {
- public:
-  NameMatcher(const Lattice& lattice, std::string_view title) {
-    const auto n = std::min<std::size_t>(lattice.tokens.size(), kIntroduction);
-    for (const std::string& w : name_words(title)) add(w, 1);
-    for (std::size_t t = 0; t < n; ++t) {
-      // A lesson's subject is named early; later come names of what it is not about.
-      const float trust = t < 60 ? 1.0F : 0.75F;
-      add(folded(lattice.tokens[t].norm), trust);
-      if (t + 1 < n && lattice.tokens[t].norm.size() > 2) {
-        add(folded(lattice.tokens[t].norm) + folded(lattice.tokens[t + 1].norm), trust);
-      }
-    }
-    // "with bishop g5": moves that the table's names hold ("6.Bg5").
-    for (const auto& r : lattice.readings) {
-      if (r.first >= n) break;
-      if (!r.strong || r.by_ear || !r.has_piece || !r.has_to || r.takes) continue;
-      const auto at = [](const auto& costs) {
-        return static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
-      };
-      const std::size_t square = at(r.to);
-      std::string move = std::string("  nbrqk").substr(at(r.piece), 1);
-      move.push_back(static_cast<char>('a' + square % 8));
-      move.push_back(static_cast<char>('1' + square / 8));
-      add(folded(move), 1);
-    }
-  }
-
-  // Matched weight less what the name has and the talk hasn't.
-  float name(const std::vector<std::uint32_t>& words, std::span<const std::string> vocabulary,
-             std::span<const float> weights) {
-    if (best_.empty()) best_.assign(vocabulary.size(), -1);
-    float gain = 0;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-      float& m = best_[words[i]];
-      if (m < 0) m = word(vocabulary[words[i]]);
-      const float weight = weights[words[i]];
-      // A family may go without saying ("the Najdorf"), its branches may not.
-      gain += m > 0 ? m * weight : (i == 0 ? -0.2F : -0.45F) * std::max(weight, 0.6F);
-      // Everyday words side by side name something after all ("two knights", "four pawns").
-      if (i > 0 && weight < 0.3F && weights[words[i - 1]] < 0.3F &&
-          seen_.count(vocabulary[words[i - 1]] + vocabulary[words[i]]) != 0) {
-        gain += 1.0F;
-      }
-    }
-    return gain;
-  }
-
- private:
-  float word(const std::string& w) const {
-    float best = 0;
-    for (const auto& [h, trust] : heard_) {
-      if (h[0] != w[0] && best > 0.6F) continue;
-      const float like = likeness(w, h);
-      best = std::max(best, like < 0.45F ? 0 : like * trust);
-    }
-    return best;
-  }
-  void add(std::string w, float trust) {
-    if (w.size() >= 3 && seen_.insert(w).second) heard_.emplace_back(std::move(w), trust);
-  }
-  std::vector<std::pair<std::string, float>> heard_;
-  std::unordered_set<std::string> seen_;
-  std::vector<float> best_;  // by word of the table; below zero: not yet asked
-};
-
-// The table's names by words, made once.
-struct NameTable {
-  std::vector<std::vector<std::uint32_t>> names;  // by opening: words of the vocabulary
-  std::vector<std::string> vocabulary;
-  std::vector<float> weights;
-
-  NameTable() {
-    std::unordered_map<std::string, std::uint32_t> ids;
-    std::vector<int> count;
-    for (const auto& o : lexicon::openings()) {
-      std::vector<std::uint32_t>& words = names.emplace_back();
-      for (std::string& w : name_words(o.name)) {
-        const auto [it, added] = ids.try_emplace(w, static_cast<std::uint32_t>(vocabulary.size()));
-        if (added) {
-          vocabulary.push_back(std::move(w));
-          count.push_back(0);
-        }
-        ++count[it->second];
-        words.push_back(it->second);
-      }
-    }
-    const auto all = static_cast<float>(names.size());
-    for (std::size_t i = 0; i < vocabulary.size(); ++i) {
-      const float idf = std::log(all / static_cast<float>(count[i])) / 4.0F;
-      weights.push_back(everyday(vocabulary[i]) ? 0.25F : std::clamp(idf, 0.6F, 1.4F));
-    }
-  }
-};
-
-const NameTable& name_table() {
-  static const NameTable table;
-  return table;
-}
-
-// "the bishop is on c4": what is told of the board before the first move.
+// "The bishop is on c4", "our pawns are on d6, f5 and g6": what is told of the board before the first
+// move. A reading that names a square, and the man it is told of.
 struct Told {
-  board::PieceType type;
-  board::Square square;
+  const hearing::Reading* where;
+  board::PieceType what;
 };
+
+// The man that a word names, as written or as misheard ("ponds"); kNone if none.
+board::PieceType man_in(std::string_view word) {
+  static constexpr std::array<std::string_view, 7> kNames = {"",     "pawn", "knight", "bishop",
+                                                             "rook", "queen", "king"};
+  const std::string_view one = word.ends_with('s') ? word.substr(0, word.size() - 1) : word;
+  for (std::size_t p = 1; p < kNames.size(); ++p) {
+    if (one == kNames[p]) return static_cast<board::PieceType>(p);
+  }
+  for (const std::string_view form : {word, one}) {
+    for (const lexicon::Hearing& h : lexicon::heard_as(form)) {
+      if (h.unit_count != 1 || h.cost > h.background) continue;
+      for (std::size_t p = 1; p < kNames.size(); ++p) {
+        if (lexicon::unit_name(h.units[0]) == kNames[p]) return static_cast<board::PieceType>(p);
+      }
+    }
+  }
+  return board::PieceType::kNone;
+}
 
 std::vector<Told> told_pieces(const Lattice& lattice) {
+  const auto& tokens = lattice.tokens;
+  const bool spoken = lattice.script == hearing::Script::kSpokenWords;
+  const auto on = [&](std::uint32_t t) { return tokens[t].norm == "on" || tokens[t].norm == "at"; };
   std::vector<Told> out;
-  for (const auto& r : lattice.readings) {
+  for (const std::uint32_t i : lattice.primary) {
+    const hearing::Reading& r = lattice.readings[i];
     if (r.first > kIntroduction) break;
-    if (!r.has_piece || !r.has_to || r.takes || r.by_ear || r.best > 0.6F || r.written) {
-      // A written square is fine where the piece is a word.
-      if (!(r.has_piece && r.has_to && !r.takes && !r.by_ear && r.best <= 1.0F)) continue;
-    }
-    bool on = false;
-    for (std::uint32_t t = r.first; t < r.last; ++t) {
-      const std::string& w = lattice.tokens[t].norm;
-      on = on || w == "on" || w == "at";
-    }
-    if (!on) continue;
-    for (std::size_t p = 1; p < 7; ++p) {
-      if (r.piece[p] > 0) continue;
-      for (std::size_t s = 0; s < 64; ++s) {
-        if (r.to[s] <= 0.01F) out.push_back({static_cast<board::PieceType>(p), static_cast<board::Square>(s)});
+    if (!r.has_to || r.takes || r.best > (spoken ? 3.0F : 1.0F)) continue;
+    std::uint32_t at = r.last;  // where "on" is said
+    for (std::uint32_t t = r.first; t < r.last; ++t) at = on(t) ? t : at;
+    if (at == r.last && r.first > 0 && on(r.first - 1)) at = r.first - 1;
+    if (at < r.last) {
+      board::PieceType what = board::PieceType::kNone;
+      for (std::uint32_t t = at, far = 0; t-- > 0 && far < 4 && what == board::PieceType::kNone; ++far) {
+        what = man_in(tokens[t].norm);
       }
+      if (what != board::PieceType::kNone) out.push_back({&r, what});
+    } else if (!r.has_piece && !r.has_from_file && !out.empty() &&
+               r.first <= out.back().where->last + 1) {
+      out.push_back({&r, out.back().what});
     }
   }
   return out;
@@ -267,7 +79,17 @@ std::vector<Told> told_pieces(const Lattice& lattice) {
 
 float told_gain(const std::vector<Told>& told, const Position& p) {
   float gain = 0;
-  for (const Told& t : told) gain += p.type_at(t.square) == t.type ? kPieceSeen : kPieceMissing;
+  for (const Told& t : told) {
+    float best = 99;
+    float least = 99;
+    for (std::size_t s = 0; s < 64; ++s) {
+      least = std::min(least, t.where->to[s]);
+      if (p.type_at(static_cast<board::Square>(s)) == t.what) best = std::min(best, t.where->to[s]);
+    }
+    const float excess = best - least;  // what had to be misheard for it to stand there
+    const float trust = 1 / (1 + std::max(0.0F, t.where->best) / 3);
+    gain += trust * (excess < kMisheardMan ? kPieceSeen * (1 - excess / kMisheardMan) : kPieceMissing);
+  }
   return gain;
 }
 
@@ -366,8 +188,7 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
     return out;
   }
 
-  NameMatcher names(lattice, title);
-  const NameTable& table = name_table();
+  const std::vector<float> named_by = name_likeness(lattice, title, kIntroduction);
   const auto told = told_pieces(lattice);
   const auto openings = lexicon::openings();
   // What each point of a line is worth by name: its own, or that of a longer line less what is
@@ -380,7 +201,7 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
   std::unordered_map<std::string_view, Point> points;
   std::vector<float> gains(openings.size());
   for (std::size_t i = 0; i < openings.size(); ++i) {
-    gains[i] = kNameWeight * names.name(table.names[i], table.vocabulary, table.weights);
+    gains[i] = kNameWeight * named_by[i];
     if (gains[i] < 1.5F) continue;
     Point& own = points[openings[i].moves];
     if (gains[i] > own.gain) own = {gains[i], i, 0};

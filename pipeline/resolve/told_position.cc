@@ -74,6 +74,8 @@ std::vector<SaidSquare> said_squares(const Lattice& lattice) {
   return out;
 }
 
+constexpr float kSlip = 3;  // nats: that one of the men was misheard at all
+
 bool build(const std::vector<Man>& men, Color to_move, Position& out) {
   Position p;
   std::array<bool, 64> taken{};
@@ -210,7 +212,7 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
       if (s == men[i].square || costs[s] > 5.5F) continue;
       std::vector<Man> other = men;
       other[i].square = static_cast<Square>(s);
-      offer(other, -costs[s] - 1.5F);
+      offer(other, -costs[s] - kSlip);
     }
   }
   std::stable_sort(out.begin(), out.end(), [](const StartOption& a, const StartOption& b) {
