@@ -181,6 +181,42 @@ std::string describe(const Sample& s, const Event& e, const Lesson& lesson) {
   return fmt::format("{} <- {}", board::to_san(s.gold.nodes[static_cast<std::size_t>(node.parent)].position, node.move), words);
 }
 
+// Why the search could not do the event from the gold tree before it.
+std::string obstacle(const Sample& s, const std::vector<Event>& events, std::size_t k, Search& search,
+                     const std::vector<LineId>& line_of_node) {
+  const Event& e = events[k];
+  std::set<int> known = {0};
+  for (std::size_t i = 0; i < k; ++i) {
+    for (int n = events[i].node; n > 0; n = s.gold.nodes[static_cast<std::size_t>(n)].parent) known.insert(n);
+  }
+  const int parent = s.gold.nodes[static_cast<std::size_t>(e.node)].parent;
+  int missing = 0;
+  for (int n = parent; known.count(n) == 0; n = s.gold.nodes[static_cast<std::size_t>(n)].parent) ++missing;
+  float cost = 99;
+  bool among = false;
+  const auto& readings = s.prepared.lattice.readings;
+  for (std::size_t r = 0; r < readings.size(); ++r) {
+    if (readings[r].last <= e.span.lo || readings[r].first >= e.span.hi) continue;
+    const auto& node = s.gold.nodes[static_cast<std::size_t>(e.node)];
+    const auto& before = s.gold.nodes[static_cast<std::size_t>(parent)].position;
+    cost = std::min(cost, hearing::match(readings[r], before, node.move, before.gives_check(node.move)).cost);
+    for (const Fit& f : search.fits(line_of_node[static_cast<std::size_t>(parent)], static_cast<std::uint32_t>(r))) {
+      among = among || f.move == node.move;
+    }
+  }
+  int up = -1;
+  int climbed = 0;
+  for (int n = k == 0 ? 0 : events[k - 1].node; n >= 0; n = s.gold.nodes[static_cast<std::size_t>(n)].parent, ++climbed) {
+    if (n == parent) up = climbed;
+  }
+  const std::string where = missing > 0 ? fmt::format("{} unsaid", missing)
+                            : up >= 0   ? fmt::format("up {}", up)
+                                        : "off the path";
+  const bool twice = k > 0 && events[k - 1].span.hi > e.span.lo;
+  return fmt::format("{}{}, {}", where, twice ? ", same words" : "",
+                     cost > 90 ? "no reading" : !among ? fmt::format("read at {:.1f}, not kept", cost) : fmt::format("read at {:.1f}", cost));
+}
+
 // Runs the guided search over one sample in windows. With a learner, updates the weights.
 void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_t window,
                const SearchConfig& base, Tally& tally, bool verbose) {
@@ -226,7 +262,7 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
       }
       if (!any && !search.gold_pending(t)) {
         ++tally.unreachable;
-        if (verbose && reached < events.size()) fmt::print("   unreachable {}\n", describe(s, events[reached], s.prepared));
+        if (verbose && reached < events.size()) fmt::print("   unreachable ({}) {}\n", obstacle(s, events, reached, search, line_of_node), describe(s, events[reached], s.prepared));
         reached = std::max(reached, k) + 1;
         break;
       }
