@@ -63,6 +63,10 @@ class GoldGuide : public Guide {
     }
     if (k >= events_.size()) return -1;
     const Event& e = events_[k];
+    if (k + 1 < events_.size() && events_[k + 1].line == line && events_[k + 1].span.lo < e.span.hi &&
+        first < e.span.hi && last > e.span.lo && events_[k + 1].node != e.node) {
+      return before + 2;  // two in one breath
+    }
     if (e.line != line) return -1;
     if (last + 1 < e.span.lo + 1 || first > e.span.hi) return -1;
     if (last <= e.span.lo && e.span.lo > 0) return -1;
@@ -591,6 +595,8 @@ int main(int argc, char** argv) {
   float decay = 0.002F;
   std::size_t beam = 60;
   bool quick = false;
+  double dropped = 0;
+  unsigned seed = 11;
   std::size_t lessons_with = 3;
   app.add_option("--lessons", dir);
   app.add_option("--out", out_path);
@@ -604,6 +610,8 @@ int main(int argc, char** argv) {
   app.add_option("--init", init, "go on from this model");
   app.add_option("--model", start_from, "score this model, train nothing");
   app.add_option("--forms", forms);
+  app.add_option("--drop", dropped, "share of context strings left out at random in training");
+  app.add_option("--seed", seed, "of the order of lessons and of what is left out");
   app.add_flag("--quick", quick, "of lessons left out, report resets and loss only");
   app.add_option("--lessons-with", lessons_with, "context strings are in at least so many lessons");
   app.add_flag("--verbose", verbose);
@@ -712,12 +720,16 @@ int main(int argc, char** argv) {
     for (std::size_t a = 0; a < kActions; ++a) {
       for (std::size_t k = 0; k < 3; ++k) model.weights[slot_feature(Slot::kAction, a * 3 + k)] = bias[a];
     }
-    model.weights[slot_feature(Slot::kUnsaid, 0)] = -4;
-    model.weights[slot_feature(Slot::kUnsaidLog, 0)] = 0.7F;
+    for (std::size_t gap = 0; gap < 4; ++gap) {
+      for (std::size_t n = 0; n < 4; ++n) {
+        model.weights[slot_feature(Slot::kUnsaid, n + 4 * gap)] = gap == 0 ? -4.0F : -1.0F;
+      }
+      model.weights[slot_feature(Slot::kUnsaidLog, gap)] = gap == 0 ? 0.7F : 0.4F;
+    }
   }
   if (start_from.empty()) {
     Learner learner(model, rate, decay);
-    std::mt19937 random(11);
+    std::mt19937 random(seed);
     for (int epoch = 0; epoch < epochs; ++epoch) {
       Tally tally;
       std::vector<std::size_t> order;
@@ -727,7 +739,13 @@ int main(int argc, char** argv) {
       std::shuffle(order.begin(), order.end(), random);
       for (std::size_t i : order) {
         const std::size_t window = 4 + random() % 12;
+        // Some words go unheard, so that no single one is leant on.
+        const auto whole = samples[i]->prepared.context_ids;
+        for (auto& ids : samples[i]->prepared.context_ids) {
+          std::erase_if(ids, [&](std::uint32_t) { return random() % 1000 < dropped * 1000; });
+        }
         pass_over(*samples[i], model, &learner, window, config, tally, false);
+        samples[i]->prepared.context_ids = whole;
       }
       fmt::print("epoch {}: {} mentions, resets {:.1f} per 100, unreachable {:.1f}\n", epoch + 1,
                  tally.mentions, 100.0 * tally.resets / tally.mentions,

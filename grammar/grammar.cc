@@ -49,7 +49,8 @@ const std::unordered_map<std::string_view, Unit>& unit_names() {
       {"DET", Unit::kDet},          {"WITH", Unit::kWith},     {"FROM", Unit::kFrom},
       {"COLOR", Unit::kColor},      {"CHECK", Unit::kCheck},   {"MATE", Unit::kMate},
       {"CASTLE", Unit::kCastle},    {"PROMOTE", Unit::kPromote}, {"EP", Unit::kEnPassant},
-      {"SAN", Unit::kSan},
+      {"SAN", Unit::kSan},          {"BOTH", Unit::kBoth},     {"TWICE", Unit::kTwice},
+      {"SWAP", Unit::kSwap},        {"OFF", Unit::kOff},
   };
   return names;
 }

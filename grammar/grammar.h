@@ -20,7 +20,7 @@ namespace plyscribe::grammar {
 // The alphabet of move patterns.
 enum class Unit : std::uint8_t {
   kPiece, kVictim, kPawn, kFile, kRank, kTo, kFromSquare, kTakes, kGo, kDet, kWith, kFrom, kColor,
-  kCheck, kMate, kCastle, kPromote, kEnPassant, kSan,
+  kCheck, kMate, kCastle, kPromote, kEnPassant, kSan, kBoth, kTwice, kSwap, kOff,
 };
 
 struct VocabularyEntry {

@@ -122,6 +122,12 @@ class Matcher {
         add_costs(r.piece, g_.vectors[arc.costs]);
         return true;
       case Unit::kFile:
+        if (r.takes && r.has_from_file) {  // "e takes d": the file it goes to
+          r.has_to = true;
+          const std::vector<float>& costs = g_.vectors[arc.costs];
+          for (std::size_t square = 0; square < 64; ++square) r.to[square] += costs[square % 8];
+          return true;
+        }
         // "c takes d4" is a pawn unless a piece was named.
         if (!r.has_piece) {
           r.has_piece = true;
@@ -141,6 +147,17 @@ class Matcher {
         return true;
       case Unit::kTakes:
         r.takes = true;
+        return true;
+      case Unit::kBoth:
+      case Unit::kTwice:
+        r.twice = true;
+        return true;
+      case Unit::kSwap:
+        r.takes = r.twice = true;
+        return true;
+      case Unit::kOff:  // "the queens come off": like takes like
+        r.takes = r.twice = r.has_victim = true;
+        r.victim = r.piece;
         return true;
       case Unit::kCastle:
         r.castle = arc.value == 's' ? 2 : arc.value == 'l' ? 3 : 1;
@@ -198,6 +215,10 @@ class Matcher {
       // A bare square is a pawn's move; a piece that goes there was named before or only shown.
       r.has_piece = true;
       r.piece = {kNever, 0.0F, 3.5F, 3.5F, 3.5F, 3.5F, 4.0F};
+    }
+    if (r.twice && r.has_victim && !r.has_piece) {  // "swap queens": like takes like
+      r.has_piece = true;
+      r.piece = r.victim;
     }
     r.best = r.base;
     if (r.has_piece) r.best += lowest(r.piece);

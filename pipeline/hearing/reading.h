@@ -52,6 +52,7 @@ struct Reading {
   bool has_piece = false, has_to = false, has_from_file = false, has_from_rank = false;
   bool takes = false, check = false, mate = false, en_passant = false;
   bool has_victim = false;
+  bool twice = false;  // two moves in one breath: both sides castle, two men of a kind come off
   std::uint8_t castle = 0;  // 0 no; 1 either way; 2 short; 3 long
   board::PieceType promotion = board::PieceType::kNone;
 

@@ -1,7 +1,10 @@
 #include "hearing/tokens.h"
 
+#include <algorithm>
 #include <cctype>
 #include <string_view>
+
+#include "grammar/grammar.h"
 
 namespace plyscribe::hearing {
 namespace {
@@ -40,6 +43,54 @@ std::string_view without_move_number(std::string_view s) {
   return move ? rest : s;
 }
 
+// How many characters of s from i on are one written move: [piece][file][rank][x]file rank.
+std::vector<std::size_t> move_lengths(std::string_view s, std::size_t i) {
+  std::vector<std::size_t> out;
+  const std::size_t from = i;
+  if (i < s.size() && std::string_view("NBRQK").find(s[i]) != std::string_view::npos) ++i;
+  const auto ends_at = [&](std::size_t k) {
+    return k + 1 < s.size() && is_file(s[k]) && is_rank(s[k + 1]);
+  };
+  const auto takes_at = [&](std::size_t k) { return k < s.size() && lower(s[k]) == 'x'; };
+  for (const bool origin : {false, true}) {
+    std::size_t k = i;
+    if (origin) {
+      if (k >= s.size() || (!is_file(s[k]) && !is_rank(s[k]))) break;
+      ++k;
+    }
+    if (takes_at(k)) ++k;
+    if (ends_at(k)) out.push_back(k + 2 - from);
+  }
+  return out;
+}
+
+// "Qb5dxe5", "exd5Nxd5": written moves run together. Empty if the word is anything else.
+std::vector<std::string> fused_moves(std::string_view s, std::size_t from = 0) {
+  if (from == s.size()) return {};
+  for (const std::size_t n : move_lengths(s, from)) {
+    const std::string first(s.substr(from, n));
+    if (from + n == s.size()) return {first};
+    auto rest = fused_moves(s, from + n);
+    // "Nf3d4" is one move written long; a second one shows itself by its piece or its capture.
+    if (rest.empty() || std::all_of(rest.front().begin(), rest.front().end(), [](char c) {
+          return is_rank(c) || (c >= 'a' && c <= 'h');
+        })) {
+      continue;
+    }
+    rest.insert(rest.begin(), first);
+    return rest;
+  }
+  return {};
+}
+
+// Is it a word for a piece? Then what follows may be a file and a square in one ("knight fd7").
+bool names_piece(std::string_view word) {
+  for (const auto& entry : grammar::grammar().vocabulary(std::string(word))) {
+    if (entry.unit == grammar::Unit::kPiece) return true;
+  }
+  return false;
+}
+
 // Pieces of one written word, each a token.
 std::vector<std::string> pieces_of(std::string_view s) {
   std::vector<std::string> out;
@@ -72,6 +123,9 @@ std::vector<std::string> pieces_of(std::string_view s) {
     out.emplace_back(s.substr(2));
     return out;
   }
+  if (s.size() >= 5) {
+    if (auto moves = fused_moves(s); moves.size() >= 2) return moves;
+  }
   // "Bishopg5": a piece word and a square.
   if (low.size() > 5 && is_rank(low.back()) && is_file(low[low.size() - 2])) {
     for (std::string_view name : {"knight", "bishop", "rook", "queen", "king", "pawn"}) {
@@ -98,7 +152,12 @@ std::vector<Token> tokens_of(const transcript::Transcript& t) {
   std::vector<Token> out;
   for (std::uint32_t w = 0; w < t.words.size(); ++w) {
     const transcript::Word& word = t.words[w];
-    const auto pieces = pieces_of(word.text);
+    auto pieces = pieces_of(word.text);
+    if (pieces.size() == 1 && pieces[0].size() == 3 && !out.empty() && out.back().mark.empty() &&
+        (is_file(pieces[0][0]) || lower(pieces[0][0]) == 'x') && is_file(pieces[0][1]) &&
+        is_rank(pieces[0][2]) && names_piece(out.back().norm)) {
+      pieces = {pieces[0].substr(0, 1), pieces[0].substr(1)};
+    }
     for (std::size_t i = 0; i < pieces.size(); ++i) {
       Token token;
       token.raw = pieces[i];

@@ -50,6 +50,42 @@ void read_tail(std::string_view s, WrittenShape shape, std::vector<WrittenShape>
   if (form == "x" && shape.piece != 0) add(-1, -1, true, -1, -1, doubled);
 }
 
+// Files that a character stands for which is none: "86" is a6 or h6, "V6" b6, "S6" f6, "T5" d5.
+std::string_view files_like(char c) {
+  switch (c) {
+    case '8': return "ah";
+    case 's': case 'm': return "f";
+    case 'v': return "b";
+    case 'z': return "c";
+    case 't': case 'p': return "d";
+    case 'i': return "e";
+    default: return "";
+  }
+}
+
+// A square whose file was heard as another letter or digit, with a piece before it or not; and
+// "95": the knight ("nine"), of whose square the file was lost.
+void read_odd(std::string_view low, const WrittenShape& shape, std::vector<WrittenShape>& out) {
+  if (low.size() < 2 || low.size() > 3 || !is_rank(low.back())) return;
+  const char piece = low.size() == 3 ? low[0] : '\0';
+  if (piece != 0 && std::string_view("nbrqk").find(piece) == std::string_view::npos) return;
+  const char letter = low[low.size() - 2];
+  WrittenShape odd = shape;
+  odd.to_rank = low.back() - '1';
+  if (piece != 0) odd.piece = static_cast<char>(std::toupper(piece));
+  for (const char file : files_like(letter)) {
+    odd.to_file = file - 'a';
+    odd.cost = shape.cost + 2.0F;
+    out.push_back(odd);
+  }
+  if (piece == 0 && letter == '9') {
+    odd.piece = 'N';
+    odd.to_file = -1;
+    odd.cost = shape.cost + 0.5F;
+    out.push_back(odd);
+  }
+}
+
 }  // namespace
 
 std::vector<WrittenShape> written_shapes(std::string_view token) {
@@ -92,16 +128,7 @@ std::vector<WrittenShape> written_shapes(std::string_view token) {
     }
     read_tail(std::string_view(low).substr(1), with_piece, out);
   }
-  // "86" is a6 or h6 said as a number.
-  if (low.size() == 2 && low[0] == '8' && is_rank(low[1])) {
-    for (int f : {0, 7}) {
-      WrittenShape said = shape;
-      said.to_file = f;
-      said.to_rank = low[1] - '1';
-      said.cost += 2.0F;
-      out.push_back(said);
-    }
-  }
+  read_odd(low, shape, out);
   return out;
 }
 

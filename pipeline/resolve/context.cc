@@ -16,6 +16,7 @@ using hearing::Token;
 constexpr int kLeftWindow = 9;
 constexpr int kRightWindow = 6;
 constexpr int kSentenceWindow = 24;
+constexpr int kGapWindow = 8;
 
 // One word of a window: a token, a mark, or "<m>" / "<p>".
 using Window = std::vector<std::string>;
@@ -90,6 +91,19 @@ class Windows {
       const std::string mark = simple_mark(lattice_.tokens[t].mark);
       if (!mark.empty()) out.push_back(mark);
     }
+    return out;
+  }
+
+  // The last words before r in its sentence, moves among them.
+  std::string before(const Reading& r) const {
+    std::string out;
+    std::uint32_t t = r.first;
+    for (int words = 0; t > 0 && words < kGapWindow; --t, ++words) {
+      const std::string mark = simple_mark(lattice_.tokens[t - 1].mark);
+      if (mark == "." || mark == "!" || mark == "?") break;
+    }
+    for (; t < r.first; ++t) out += lattice_.tokens[t].norm + " ";
+    if (!out.empty()) out.pop_back();
     return out;
   }
 
@@ -193,6 +207,12 @@ std::vector<Context> contexts_of(const Lattice& lattice) {
     for (int cue : cues(right_text)) {
       const std::string& name = grammar.cue_names()[static_cast<std::size_t>(cue)];
       add("rc=" + name);
+    }
+    for (int cue : cues(windows.before(r))) {
+      const std::string& name = grammar.cue_names()[static_cast<std::size_t>(cue)];
+      if (name == "gap-off") c.gap = Gap::kOff;
+      if (name == "gap-castle" && c.gap == Gap::kNone) c.gap = Gap::kCastle;
+      if (name == "gap-moves" && c.gap == Gap::kNone) c.gap = Gap::kMoves;
     }
     const std::string sentence_text = joined(sentence, 0, sentence.size());
     for (int cue : cues(sentence_text)) {

@@ -15,9 +15,14 @@ namespace plyscribe::resolve {
 // Who is said to move, in the words before a reading.
 enum class SideNamed : std::uint8_t { kNobody, kWhite, kBlack, kWe, kThey };
 
+// Moves that are seen on the board only, told in passing before a reading: men come off, both sides
+// castle, "a few more moves".
+enum class Gap : std::uint8_t { kNone, kOff, kCastle, kMoves };
+
 struct Context {
   std::vector<std::string> strings;
   SideNamed side = SideNamed::kNobody;
+  Gap gap = Gap::kNone;
 };
 
 std::vector<Context> contexts_of(const hearing::Lattice& lattice);

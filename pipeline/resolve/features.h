@@ -27,6 +27,8 @@ struct Placement {
   const Fit* fit = nullptr;    // null for kNone
   int unsaid = 0;              // moves bridged before it
   float unsaid_log = 0;        // their log probability
+  Gap gap = Gap::kNone;        // what the talk said of them
+  bool twice = false;          // they were named in the same breath
 };
 
 class FeatureSink {

@@ -28,6 +28,7 @@ Lesson prepare(const hearing::Lattice& lattice, const Model& model) {
     }
     lesson.context_ids.push_back(std::move(ids));
     lesson.side_named.push_back(c.side);
+    lesson.gaps.push_back(c.gap);
   }
   const auto& tokens = lattice.tokens;
   lesson.break_before.assign(tokens.size() + 1, 0);
@@ -490,54 +491,8 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
     offer(stance, facts, x, std::move(c));
   }
   if (!exact_here && r.strong && !r.by_ear) bridge(index, reading, stance);
-}
-
-// A move that cannot be played at the cursor may follow one that was only seen on the board.
-void Search::bridge(std::int32_t index, std::uint32_t reading, const Stance& stance) {
-  const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
-  const hearing::Reading& r = lesson_.lattice.readings[reading];
-  const LineId here = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
-  const Line& line = lines_.expand(here);
-  std::vector<std::size_t> order(line.moves.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  const std::size_t tried = std::min(config_.bridges, order.size());
-  std::partial_sort(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(tried), order.end(),
-                    [&](std::size_t a, std::size_t b) {
-                      return line.log_probs[a] != line.log_probs[b]
-                                 ? line.log_probs[a] > line.log_probs[b]
-                                 : a < b;
-                    });
-  for (std::size_t k = 0; k < tried; ++k) {
-    const float unsaid_log = line.log_probs[order[k]];
-    if (unsaid_log < -4.5F) break;
-    const LineId between = lines_.child(here, line.moves[order[k]]);
-    const auto& next = fits(between, reading);
-    for (std::size_t i = 0; i < std::min<std::size_t>(next.size(), 2); ++i) {
-      const Fit& f = next[i];
-      if (f.match.cost > 1.5F) continue;
-      Candidate c;
-      c.from = index;
-      c.token = r.last;
-      c.action = Action::kPlay;
-      c.reading = reading;
-      c.at = h.cursor;
-      c.under = between;
-      c.move = f.move;
-      c.line = line_hash(lines_.at(between).hash, f.move);
-      c.unsaid = {between};
-      StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, lines_.at(between).in_book};
-      Placement p;
-      p.action = Action::kPlay;
-      p.at = h.cursor;
-      p.fit = &f;
-      p.unsaid = 1;
-      p.unsaid_log = unsaid_log;
-      c.score = h.score;
-      c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
-      c.key = merge_key(h.tree->hash ^ lines_.at(between).hash ^ c.line, c.line, c.action);
-      offer(stance, facts, p, std::move(c));
-    }
-  }
+  if (lesson_.gaps[reading] != Gap::kNone) bridge_told(index, reading, stance);
+  if (r.twice) twice(index, reading, stance);
 }
 
 }  // namespace plyscribe::resolve

@@ -60,6 +60,7 @@ struct Lesson {
   hearing::Lattice lattice;
   std::vector<std::vector<std::uint32_t>> context_ids;  // by reading; known to the model
   std::vector<SideNamed> side_named;                    // by reading
+  std::vector<Gap> gaps;                                // by reading: moves told of before it
   std::vector<std::uint8_t> break_before;  // by token: 0 none, 1 comma, 2 sentence, 3 paragraph
   Trust trust = Trust::kDictated;
   std::optional<board::Color> side;        // whom the lesson is for, where it is known
@@ -126,6 +127,10 @@ class Search {
   void read(std::int32_t index, std::uint32_t reading, const Stance& stance,
             const std::vector<std::uint8_t>& referred);
   void bridge(std::int32_t index, std::uint32_t reading, const Stance& stance);
+  void bridge_told(std::int32_t index, std::uint32_t reading, const Stance& stance);
+  void twice(std::int32_t index, std::uint32_t reading, const Stance& stance);
+  void offer_over(std::int32_t index, std::uint32_t reading, const Stance& stance,
+                  const std::vector<LineId>& unsaid, float unsaid_log, const Fit& fit, bool said);
   void pass(std::int32_t index);
   void offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
              Candidate&& candidate);
@@ -135,14 +140,14 @@ class Search {
   void weigh_contexts(std::size_t from_reading);
 
   // Pinned words (search_pins.cc).
-  struct Gap;   // unsaid moves after which a pinned move is legal
+  struct Bridge;  // unsaid moves after which a pinned move is legal
   struct Route; // the lines along a pinned line
   struct Snapshot;
   void hold(std::uint32_t token, const PinnedTokens& pin);
   void hold_line(std::int32_t index, const PinnedTokens& pin, Route& route);
   void hold_across(std::int32_t index, const PinnedTokens& pin, std::int32_t at,
-                   const std::vector<Gap>& gaps);
-  std::vector<Gap> gaps_from(LineId line, const PinnedTokens& pin, bool two);
+                   const std::vector<Bridge>& gaps);
+  std::vector<Bridge> gaps_from(LineId line, const PinnedTokens& pin, bool two);
   Action action_at(const Stance& stance, std::int32_t at) const;
   std::vector<Fit> pinned_fits(const Line& line, const PinnedTokens& pin) const;
   void take_snapshot(std::uint32_t token);

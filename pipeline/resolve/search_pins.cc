@@ -18,7 +18,7 @@ constexpr std::size_t kWide = 6;  // moves tried as the first of two unsaid ones
 }  // namespace
 
 // Unsaid moves after which the pinned move is legal.
-struct Search::Gap {
+struct Search::Bridge {
   std::vector<LineId> unsaid;  // the lines they lead to, in order
   float log_prob = 0;          // of them
   Fit fit;                     // the pinned move after them
@@ -77,7 +77,7 @@ void Search::hold(std::uint32_t token, const PinnedTokens& pin) {
     // Nowhere in sight: over one unsaid move from any position told, over two from the cursor.
     for (const bool two : {false, true}) {
       if (held()) break;
-      std::map<LineId, std::vector<Gap>> known;
+      std::map<LineId, std::vector<Bridge>> known;
       for (std::int32_t i : beam) {
         const Hypothesis& h = hypotheses_[static_cast<std::size_t>(i)];
         for (std::size_t n = 0; n < h.tree->nodes.size(); ++n) {
@@ -191,8 +191,8 @@ void Search::hold_line(std::int32_t index, const PinnedTokens& pin, Route& route
   offer(stance, facts, p, std::move(c));
 }
 
-std::vector<Search::Gap> Search::gaps_from(LineId line, const PinnedTokens& pin, bool two) {
-  std::vector<Gap> out;
+std::vector<Search::Bridge> Search::gaps_from(LineId line, const PinnedTokens& pin, bool two) {
+  std::vector<Bridge> out;
   struct Try {
     LineId line;
     std::vector<LineId> unsaid;
@@ -228,16 +228,16 @@ std::vector<Search::Gap> Search::gaps_from(LineId line, const PinnedTokens& pin,
     for (const Fit& f : fits(t.line, pin.reading)) out.push_back({t.unsaid, t.log_prob, f});
   }
   std::stable_sort(out.begin(), out.end(),
-                   [](const Gap& a, const Gap& b) { return a.log_prob > b.log_prob; });
+                   [](const Bridge& a, const Bridge& b) { return a.log_prob > b.log_prob; });
   if (out.size() > kGaps) out.resize(kGaps);
   return out;
 }
 
 void Search::hold_across(std::int32_t index, const PinnedTokens& pin, std::int32_t at,
-                         const std::vector<Gap>& gaps) {
+                         const std::vector<Bridge>& gaps) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
   const Stance stance = stance_of(h);
-  for (const Gap& gap : gaps) {
+  for (const Bridge& gap : gaps) {
     Candidate c;
     c.from = index;
     c.score = h.score;
