@@ -742,7 +742,7 @@ int main(int argc, char** argv) {
         // Some words go unheard, so that no single one is leant on.
         const auto whole = samples[i]->prepared.context_ids;
         for (auto& ids : samples[i]->prepared.context_ids) {
-          std::erase_if(ids, [&](std::uint32_t) { return random() % 1000 < dropped * 1000; });
+          std::erase_if(ids, [&](std::uint32_t) { return std::generate_canonical<double, 20>(random) < dropped; });
         }
         pass_over(*samples[i], model, &learner, window, config, tally, false);
         samples[i]->prepared.context_ids = whole;
