@@ -238,7 +238,7 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
   while (k < events.size()) {
     search.forget();
     Hypothesis seed = gold_hypothesis(s, events, lines, line_of_node, k);
-    search.seed(seed);
+    search.seed(seed, s.gold.start_moves);
     const std::size_t goal = std::min(events.size(), k + window);
     std::uint32_t t = seed.token;
     std::size_t reached = k;
@@ -393,7 +393,7 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
   tree->nodes.push_back(root);
   tree->hash = lines.at(root.line).hash;
   h.tree = tree;
-  search.seed(h);
+  search.seed(h, s.gold.start_moves);
   search.run();
   std::set<std::string> edges;
   const auto& beam = search.beam(search.tokens());
@@ -720,6 +720,7 @@ int main(int argc, char** argv) {
     for (std::size_t a = 0; a < kActions; ++a) {
       for (std::size_t k = 0; k < 3; ++k) model.weights[slot_feature(Slot::kAction, a * 3 + k)] = bias[a];
     }
+    model.weights[slot_feature(Slot::kRecap, 0)] = 0.9F;
     for (std::size_t gap = 0; gap < 4; ++gap) {
       for (std::size_t n = 0; n < 4; ++n) {
         model.weights[slot_feature(Slot::kUnsaid, n + 4 * gap)] = gap == 0 ? -4.0F : -1.0F;

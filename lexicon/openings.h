@@ -19,6 +19,12 @@ struct Opening {
 
 std::span<const Opening> openings();  // in the order of the table, by code
 
+// What an opening is called beside the table's name: names that begin so are also said so.
+struct OpeningAlias {
+  std::string_view table, also;  // "Ruy Lopez", "Spanish"
+};
+std::span<const OpeningAlias> opening_aliases();
+
 }  // namespace plyscribe::lexicon
 
 #endif  // PLYSCRIBE_LEXICON_OPENINGS_H_

@@ -57,7 +57,7 @@ void Decoder::seed(Search& search) {
     h.score = s.gain;
     h.token = s.token;
     h.last_end = s.token;
-    search.seed(std::move(h));
+    search.seed(std::move(h), s.start.moves);
   }
 }
 

@@ -205,6 +205,10 @@ void placement_features(const Stance& s, const StepFacts& f, const Placement& p,
   sink.add(Slot::kPatternFit, shape * kActions + a);
 
   if (p.action == Action::kNone) {
+    if (f.recap) {
+      sink.add(Slot::kRecap, s.h.tree->nodes.size() == 1 ? 0 : 1);
+      return;
+    }
     const float b = f.best_here;
     const std::size_t fit = b < -50 ? 0 : b < -7 ? 1 : b < -5 ? 2 : b < -3.5F ? 3 : b < -2 ? 4 : 5;
     sink.add(Slot::kNoneFit, fit + (f.known_matches > 0 ? 6 : 0));

@@ -21,7 +21,7 @@ const std::array<SlotShape, static_cast<std::size_t>(Slot::kCount)>& slot_shapes
       {"referred", 24},    {"alternative", 8},  {"back-kind", 24},   {"back-depth", 12},
       {"back-age", 12},    {"back-matches", 5}, {"jump-kind", 16},   {"side-named", 21},
       {"lesson-side", 14}, {"unsaid", 16},      {"unsaid-log", 4},   {"twice", 2},
-      {"pattern-fit", 28}, {"none-fit", 12},
+      {"pattern-fit", 28}, {"none-fit", 12},   {"recap", 2},
   }};
   return shapes;
 }

@@ -38,7 +38,7 @@ enum class Slot : std::uint8_t {
   kAction, kActionPair, kActionGap, kActionBreak, kChannel, kBackground, kMend, kByEar, kLogPolicy,
   kLogShare, kUnlikely, kBook, kBranch, kCrossed, kSiblings, kNearestBranch, kReferred,
   kAlternative, kBackKind, kBackDepth, kBackAge, kBackMatches, kJumpKind, kSideNamed, kLessonSide,
-  kUnsaid, kUnsaidLog, kTwice, kPatternFit, kNoneFit,
+  kUnsaid, kUnsaidLog, kTwice, kPatternFit, kNoneFit, kRecap,
   kCount,
 };
 

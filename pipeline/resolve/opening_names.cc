@@ -184,7 +184,13 @@ float likeness_of_gain(float gain) { return std::clamp((gain - 2.5F) / 7.0F, 0.0
 
 // The table's names by words, made once.
 struct NameTable {
-  std::vector<std::vector<std::uint32_t>> names;  // by opening: words of the vocabulary
+  struct Name {
+    std::size_t opening = 0;
+    std::string text;
+    std::vector<std::uint32_t> words;  // of the vocabulary
+    std::size_t family = 0;            // so many of them stand before the first comma
+  };
+  std::vector<Name> names;  // the table's own and what else they are called
   // Two or three words in a row, as they are spoken; which words of the vocabulary are in them.
   struct Phrase {
     lexicon::Phones phones;
@@ -197,16 +203,25 @@ struct NameTable {
   NameTable() {
     std::unordered_map<std::string, std::uint32_t> ids;
     std::vector<int> count;
-    for (const auto& o : lexicon::openings()) {
-      std::vector<std::uint32_t>& words = names.emplace_back();
-      for (std::string& w : name_words(o.name)) {
+    const auto openings = lexicon::openings();
+    for (std::size_t i = 0; i < openings.size(); ++i) {
+      const std::string_view name = openings[i].name;
+      names.push_back({i, std::string(name), {}, 0});
+      for (const lexicon::OpeningAlias& a : lexicon::opening_aliases()) {
+        if (!name.starts_with(a.table)) continue;
+        names.push_back({i, std::string(a.also) + std::string(name.substr(a.table.size())), {}, 0});
+      }
+    }
+    for (Name& name : names) {
+      name.family = name_words(name.text.substr(0, name.text.find(','))).size();
+      for (std::string& w : name_words(name.text)) {
         const auto [it, added] = ids.try_emplace(w, static_cast<std::uint32_t>(vocabulary.size()));
         if (added) {
           vocabulary.push_back(std::move(w));
           count.push_back(0);
         }
         ++count[it->second];
-        words.push_back(it->second);
+        name.words.push_back(it->second);
       }
     }
     collect_phrases(ids);
@@ -220,12 +235,13 @@ struct NameTable {
  private:
   void collect_phrases(const std::unordered_map<std::string, std::uint32_t>& ids) {
     std::unordered_set<std::string> known;
-    for (const auto& o : lexicon::openings()) {
+    for (const Name& name : names) {
+      const std::string& text = name.text;
       std::vector<std::string> words;  // an empty one where a comma parts the name
-      for (std::size_t i = 0; i <= o.name.size(); ++i) {
-        const char c = i < o.name.size() ? o.name[i] : ' ';
+      for (std::size_t i = 0; i <= text.size(); ++i) {
+        const char c = i < text.size() ? text[i] : ' ';
         if (std::isalnum(static_cast<unsigned char>(c)) != 0 || (c & 0x80) != 0 || c == '\'') {
-          if (words.empty() || i == 0 || !part_of_word(o.name[i - 1])) words.emplace_back();
+          if (words.empty() || i == 0 || !part_of_word(text[i - 1])) words.emplace_back();
           words.back().push_back(static_cast<char>(std::tolower(static_cast<unsigned char>(c))));
         } else if (c == ',' || c == '(' || c == ')') {
           words.emplace_back();
@@ -233,10 +249,10 @@ struct NameTable {
         }
       }
       for (std::size_t i = 0; i < words.size(); ++i) {
-        std::string text;
+        std::string spoken;
         Phrase phrase;
         for (std::size_t k = i; k < std::min(words.size(), i + 3) && !words[k].empty(); ++k) {
-          text += (k > i ? " " : "") + words[k];
+          spoken += (k > i ? " " : "") + words[k];
           const lexicon::Phones& sounds = phones_of(words[k]);
           phrase.phones.insert(phrase.phones.end(), sounds.begin(), sounds.end());
           for (const std::string& w : name_words(words[k])) {
@@ -244,7 +260,7 @@ struct NameTable {
           }
           if (phrase.phones.size() < 5 || phrase.words.empty()) continue;
           if (k == i && everyday(name_words(words[k])[0])) continue;
-          if (known.insert(text).second) phrases.push_back(phrase);
+          if (known.insert(spoken).second) phrases.push_back(phrase);
         }
       }
     }
@@ -302,8 +318,9 @@ class NameMatcher {
   }
 
   // Matched weight less what the name has and the talk hasn't.
-  float name(const std::vector<std::uint32_t>& words, std::span<const std::string> vocabulary,
+  float name(const NameTable::Name& name, std::span<const std::string> vocabulary,
              std::span<const float> weights) {
+    const std::vector<std::uint32_t>& words = name.words;
     if (best_.empty()) best_.assign(vocabulary.size(), -1);
     float gain = 0;
     for (std::size_t i = 0; i < words.size(); ++i) {
@@ -311,7 +328,7 @@ class NameMatcher {
       if (m < 0) m = word(vocabulary[words[i]]);
       const float weight = weights[words[i]];
       // A family may go without saying ("the Najdorf"), its branches may not.
-      gain += m > 0 ? m * weight : (i == 0 ? -0.2F : -0.45F) * std::max(weight, 0.6F);
+      gain += m > 0 ? m * weight : (i < std::max<std::size_t>(name.family, 1) ? -0.2F : -0.45F) * std::max(weight, 0.6F);
       // Everyday words side by side name something after all ("two knights", "four pawns").
       if (i > 0 && weight < 0.3F && weights[words[i - 1]] < 0.3F &&
           seen_.count(vocabulary[words[i - 1]] + vocabulary[words[i]]) != 0) {
@@ -346,10 +363,10 @@ std::vector<float> name_likeness(const Lattice& lattice, std::string_view title,
   NameMatcher matcher(lattice, title, introduction);
   const NameTable& table = name_table();
   if (lattice.script == hearing::Script::kSpokenWords) matcher.listen(lattice, introduction, table);
-  std::vector<float> out;
-  out.reserve(table.names.size());
-  for (const auto& words : table.names) {
-    out.push_back(matcher.name(words, table.vocabulary, table.weights));
+  std::vector<float> out(lexicon::openings().size(), -100);
+  for (const NameTable::Name& name : table.names) {
+    out[name.opening] =
+        std::max(out[name.opening], matcher.name(name, table.vocabulary, table.weights));
   }
   return out;
 }

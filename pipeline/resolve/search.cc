@@ -78,7 +78,35 @@ void Search::forget() {
   snapshots_.clear();
 }
 
-void Search::seed(Hypothesis h) {
+namespace {
+
+constexpr std::uint32_t kRecapTokens = 250;  // how the board came about is told at the beginning
+constexpr std::size_t kRecapMoves = 12;      // of it, the last so many
+
+// Readings of the lesson's beginning that name the last moves of the way to the start.
+std::vector<std::uint32_t> recaps_of(const hearing::Lattice& lattice,
+                                     const std::vector<board::Move>& way) {
+  std::vector<board::Position> before = {board::Position::initial()};
+  for (const board::Move m : way) before.push_back(before.back().after(m));
+  std::vector<std::uint32_t> out;
+  for (const std::uint32_t i : lattice.primary) {
+    const hearing::Reading& r = lattice.readings[i];
+    if (r.first > kRecapTokens) break;
+    if (!r.has_to && r.castle == 0) continue;
+    for (std::size_t k = way.size() > kRecapMoves ? way.size() - kRecapMoves : 0; k < way.size(); ++k) {
+      if (hearing::match(r, before[k], way[k], false).cost < 1.0F) {
+        out.push_back(i);
+        break;
+      }
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+void Search::seed(Hypothesis h, const std::vector<board::Move>& way) {
+  if (!way.empty()) recaps_[h.tree->nodes[0].line] = recaps_of(lesson_.lattice, way);
   Candidate c;
   c.carried = true;
   c.from = static_cast<std::int32_t>(hypotheses_.size());
@@ -392,7 +420,10 @@ void Search::pass(std::int32_t index) {
     return;
   }
   const Stance stance = stance_of(h);
-  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false};
+  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false, false};
+  if (const auto way = recaps_.find(h.tree->nodes[0].line); way != recaps_.end()) {
+    facts.recap = std::binary_search(way->second.begin(), way->second.end(), reading);
+  }
   for (const Fit& f : fits(here, reading)) {
     if ((f.match.mends & (hearing::kMendFile | hearing::kMendRank | hearing::kMendPiece)) == 0) {
       facts.best_here = std::max(facts.best_here, f.log_prob);
@@ -437,7 +468,7 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
   const hearing::Reading& r = lesson_.lattice.readings[reading];
   const auto& nodes = h.tree->nodes;
   std::vector<Placement> found;
-  StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred, 0, -99, false};
+  StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred, 0, -99, false, false};
   const bool pinned = reading >= lesson_.pins.first_reading;
   bool exact_here = false;
   const auto place = [&](std::size_t n, const Fit& f, std::int32_t known, Action action) {

@@ -101,7 +101,9 @@ class Search {
   Search& operator=(const Search&) = delete;
 
   void set_guide(const Guide* guide) { guide_ = guide; }
-  void seed(Hypothesis h);             // at h.token
+  // At h.token. `way`: the moves from the initial position to the start, where known; the speaker
+  // may tell them ("we've just played a6") without their being played again.
+  void seed(Hypothesis h, const std::vector<board::Move>& way = {});
   const std::vector<std::int32_t>& step(std::uint32_t token);  // prune there, expand; the beam
   void run(std::uint32_t from = 0);    // all steps
   void forget();                       // drops all hypotheses
@@ -161,6 +163,7 @@ class Search {
   std::vector<Hypothesis> hypotheses_;
   std::vector<std::vector<Candidate>> pending_;
   std::vector<std::vector<std::int32_t>> beams_;
+  std::unordered_map<LineId, std::vector<std::uint32_t>> recaps_;  // by root: readings of the way to it
   std::vector<float> context_gain_;  // [reading * kActions + action]
   bool lost_gold_ = false;
 

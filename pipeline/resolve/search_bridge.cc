@@ -84,7 +84,7 @@ void Search::offer_over(std::int32_t index, std::uint32_t reading, const Stance&
   std::uint64_t tree = h.tree->hash ^ c.line;
   for (const LineId line : unsaid) tree ^= lines_.at(line).hash;
   c.key = merge_key(tree, c.line, c.action);
-  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, lines_.at(between).in_book};
+  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false, lines_.at(between).in_book};
   Placement p;
   p.action = Action::kPlay;
   p.at = h.cursor;

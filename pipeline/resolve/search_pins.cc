@@ -263,7 +263,7 @@ void Search::hold_across(std::int32_t index, const PinnedTokens& pin, std::int32
     p.unsaid = static_cast<int>(gap.unsaid.size());
     p.unsaid_log = gap.log_prob;
     const StepFacts facts{
-        lesson_, lines_, pin.reading, nullptr, 0, -99, lines_.at(c.under).in_book};
+        lesson_, lines_, pin.reading, nullptr, 0, -99, false, lines_.at(c.under).in_book};
     offer(stance, facts, p, std::move(c));
   }
 }

@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cmath>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "board/notation.h"
+#include "lexicon/book.h"
 #include "lexicon/channel.h"
 #include "lexicon/openings.h"
 #include "resolve/opening_names.h"
@@ -20,6 +23,14 @@ constexpr std::uint32_t kIntroduction = 160;  // tokens in which the opening is 
 constexpr float kNameWeight = 3.0F;           // nats for a unit of name likeness
 constexpr float kShort = 0.9F;                // a move short of the named position
 constexpr float kBeyond = 0.6F;               // a move beyond it
+constexpr float kBookPly = 0.3F;              // a move of master play beyond a named line
+constexpr std::size_t kBookPlies = 14;        // at most so many
+constexpr double kBookShare = 0.12;           // of a position's games: rarer moves are not followed
+constexpr float kTooFar = 5.5F;               // nats: book lines dearer than this are not starts
+constexpr float kNearBest = 3.0F;             // names this near to the best are carried on
+constexpr float kTurnTold = 1.5F;             // "White to move"
+constexpr float kTurnWrong = -2.5F;
+constexpr float kMoveNumberTold = 3.0F;       // "White to move, move nine"
 constexpr float kMovesSaid = 5.0F;            // lessons often begin at move one
 constexpr float kPieceSeen = 1.5F;            // a piece is told where it stands
 constexpr float kPieceMissing = -1.2F;
@@ -91,6 +102,78 @@ float told_gain(const std::vector<Told>& told, const Position& p) {
     gain += trust * (excess < kMisheardMan ? kPieceSeen * (1 - excess / kMisheardMan) : kPieceMissing);
   }
   return gain;
+}
+
+// "White to move", "it's Black's turn, move eleven": told before the first moves.
+struct TurnTold {
+  std::optional<board::Color> side;
+  int number = 0;  // of the move, 0 where not told
+};
+
+int number_in(const std::string& word) {
+  static constexpr std::array<std::string_view, 21> kWords = {
+      "",     "one",    "two",    "three",    "four",     "five",    "six",
+      "seven", "eight", "nine",   "ten",      "eleven",   "twelve",  "thirteen",
+      "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"};
+  for (std::size_t n = 1; n < kWords.size(); ++n) {
+    if (word == kWords[n] || word == std::to_string(n)) return static_cast<int>(n);
+  }
+  return 0;
+}
+
+TurnTold turn_told(const Lattice& lattice) {
+  TurnTold out;
+  const auto& tokens = lattice.tokens;
+  const auto word = [&](std::size_t t) { return t < tokens.size() ? tokens[t].norm : std::string(); };
+  const std::size_t n = std::min<std::size_t>(tokens.size(), kIntroduction);
+  for (std::size_t t = 0; t < n && !out.side; ++t) {
+    const std::string& w = tokens[t].norm;
+    const bool white = w == "white" || w == "white's" || w == "whites";
+    const bool black = w == "black" || w == "black's" || w == "blacks";
+    if (!white && !black) continue;
+    const bool to = word(t + 1) == "to" && (word(t + 2) == "move" || word(t + 2) == "play");
+    const std::string& next = word(t + 1);
+    const bool turn = w.back() != 'e' && w.back() != 'k' &&
+                      (next == "turn" || next == "move" || next == "go" || next == "moved");
+    if (!to && !turn) continue;
+    out.side = white ? board::Color::kWhite : board::Color::kBlack;
+    for (std::size_t k = t + (to ? 3 : 2); k < t + 6; ++k) {
+      if (word(k) == "move") out.number = number_in(word(k + 1));
+    }
+  }
+  return out;
+}
+
+float turn_gain(const TurnTold& told, const std::vector<board::Move>& line) {
+  if (!told.side) return 0;
+  const bool white = line.size() % 2 == 0;
+  float gain = white == (*told.side == board::Color::kWhite) ? kTurnTold : kTurnWrong;
+  if (told.number != 0 && told.number == static_cast<int>(line.size() / 2) + 1) gain += kMoveNumberTold;
+  return gain;
+}
+
+// A named line carried on by master play, the usual moves first.
+struct Continued {
+  std::vector<board::Move> line;
+  float loss = 0;
+};
+
+void carry_on(const std::vector<board::Move>& line, const Position& p, float loss, std::size_t plies,
+              std::vector<Continued>& out) {
+  if (plies == 0 || loss > kTooFar) return;
+  const auto moves = lexicon::book_moves(p);
+  double all = 0;
+  for (const auto& m : moves) all += m.count;
+  for (const auto& m : moves) {
+    const double share = m.count / std::max(all, 1.0);
+    if (share < kBookShare) continue;
+    Continued next;
+    next.line = line;
+    next.line.push_back(m.move);
+    next.loss = loss + kBookPly - 0.5F * static_cast<float>(std::log(share));
+    out.push_back(next);
+    carry_on(next.line, p.after(m.move), next.loss, plies - 1, out);
+  }
 }
 
 // What the first strong readings say of a start: those that begin the lesson are moves on its way
@@ -236,19 +319,37 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
   });
   if (best.size() > 400) best.resize(400);
   const Evidence evidence(lattice);
+  const TurnTold turn = turn_told(lattice);
+  std::unordered_set<std::uint64_t> offered;
+  const auto offer = [&](const std::vector<board::Move>& line, float gain, std::size_t opening) {
+    StartOption option;
+    option.start.position = Position::initial();
+    for (board::Move m : line) option.start.position = option.start.position.after(m);
+    if (!offered.insert(option.start.position.key()).second) return;
+    option.gain = gain + told_gain(told, option.start.position) + turn_gain(turn, line) +
+                  evidence.of(option.start.position, line);
+    option.start.moves = line;
+    option.start.how = "opening name";
+    option.start.name = std::string(openings[opening].name);
+    out.push_back(std::move(option));
+  };
+  std::vector<std::pair<Continued, std::size_t>> continued;  // and by which opening
   for (const auto& [key, point] : best) {
     const auto line = board::parse_line(Position::initial(), key);
     if (!line) continue;
-    StartOption option;
-    option.start.position = Position::initial();
-    for (board::Move m : *line) option.start.position = option.start.position.after(m);
-    option.gain = point.gain + told_gain(told, option.start.position) +
-                  evidence.of(option.start.position, *line);
-    option.start.moves = *line;
-    option.start.how = "opening name";
-    option.start.name = std::string(openings[point.opening].name);
-    out.push_back(std::move(option));
+    offer(*line, point.gain, point.opening);
+    if (point.gain < best[0].second.gain - kNearBest || named.count(key) == 0) continue;
+    Position p = Position::initial();
+    for (board::Move m : *line) p = p.after(m);
+    std::vector<Continued> more;
+    carry_on(*line, p, best[0].second.gain - point.gain, kBookPlies, more);
+    for (Continued& c : more) continued.emplace_back(std::move(c), point.opening);
   }
+  std::stable_sort(continued.begin(), continued.end(), [](const auto& a, const auto& b) {
+    return a.first.loss < b.first.loss;
+  });
+  if (continued.size() > 400) continued.resize(400);
+  for (const auto& [c, opening] : continued) offer(c.line, best[0].second.gain - c.loss, opening);
   StartOption initial;
   initial.start.position = Position::initial();
   initial.start.how = "moves said";
