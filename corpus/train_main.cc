@@ -340,10 +340,124 @@ Score edge_score(const corpus::Gold& gold, const std::set<std::string>& edges) {
   return out;
 }
 
+// A placed move and whether it is an edge of the gold tree, for the confidence to learn from.
+struct Judged {
+  int trust = 0;
+  std::string lesson;
+  bool right = false;
+  Evidence evidence;
+};
+
+std::string write_judged(const Judged& j) {
+  std::string out = fmt::format("{} {} {}", j.trust, j.lesson, j.right ? 1 : 0);
+  for (float x : j.evidence.signs) out += fmt::format(" {:.4g}", x);
+  return out + '\n';
+}
+
+std::vector<Judged> read_judged(const std::string& path) {
+  std::vector<Judged> out;
+  std::ifstream in(path);
+  Judged j;
+  int right = 0;
+  while (in >> j.trust >> j.lesson >> right) {
+    for (float& x : j.evidence.signs) in >> x;
+    j.right = right != 0;
+    out.push_back(j);
+  }
+  return out;
+}
+
+// Logistic regression by gradient descent; the same numbers in, the same weights out.
+ConfidenceWeights fit_confidence(const std::vector<const Judged*>& rows) {
+  std::array<double, kSigns> w{};
+  std::array<double, kSigns> squares{};
+  squares.fill(1e-8);
+  for (int it = 0; it < 1500; ++it) {
+    std::array<double, kSigns> g{};
+    ConfidenceWeights now{};
+    for (std::size_t i = 0; i < kSigns; ++i) now[i] = static_cast<float>(w[i]);
+    for (const Judged* j : rows) {
+      const double e = (j->right ? 1.0 : 0.0) - confidence(now, j->evidence);
+      for (std::size_t i = 0; i < kSigns; ++i) g[i] += e * static_cast<double>(j->evidence.signs[i]);
+    }
+    for (std::size_t i = 0; i < kSigns; ++i) {
+      const double gi = g[i] / static_cast<double>(rows.size()) - 1e-4 * w[i];
+      squares[i] += gi * gi;
+      w[i] += 0.1 * gi / std::sqrt(squares[i]);
+    }
+  }
+  ConfidenceWeights out{};
+  for (std::size_t i = 0; i < kSigns; ++i) out[i] = static_cast<float>(w[i]);
+  return out;
+}
+
+// Expected calibration error over ten bins, and how right the sure ones are, by threshold.
+void report_confidence(int trust, std::vector<std::pair<double, bool>> scored) {
+  if (scored.empty()) return;
+  std::array<double, 10> sum{}, right{}, count{};
+  for (const auto& [p, ok] : scored) {
+    const auto bin = std::min<std::size_t>(9, static_cast<std::size_t>(p * 10));
+    sum[bin] += p;
+    right[bin] += ok ? 1 : 0;
+    ++count[bin];
+  }
+  double ece = 0;
+  for (std::size_t b = 0; b < 10; ++b) ece += std::abs(sum[b] - right[b]) / static_cast<double>(scored.size());
+  fmt::print("trust {}: {} moves, expected calibration error {:.3f}\n", trust, scored.size(), ece);
+  for (const double least : {0.5, 0.7, 0.8, 0.85, 0.9, 0.93, 0.95, 0.97, 0.98}) {
+    double n = 0;
+    double ok = 0;
+    for (const auto& [p, good] : scored) {
+      if (p < least) continue;
+      ++n;
+      ok += good ? 1 : 0;
+    }
+    fmt::print("  from {:.2f}: {:5.1f} % of moves, {:5.1f} % of them right\n", least,
+               100 * n / static_cast<double>(scored.size()), 100 * ok / std::max(n, 1.0));
+  }
+}
+
+// Fits by trust on all rows; reports what the rows of left-out lessons would have got.
+void learn_confidence(const std::vector<Judged>& rows, Model& model) {
+  constexpr std::uint32_t kParts = 5;
+  for (std::size_t trust = 0; trust < model.confidence.size(); ++trust) {
+    std::vector<std::pair<double, bool>> scored;
+    const auto part_of = [](const Judged& j) {
+      std::uint32_t h = 2166136261U;
+      for (char c : j.lesson) h = (h ^ static_cast<unsigned char>(c)) * 16777619U;
+      return (h >> 9) % kParts;
+    };
+    for (std::uint32_t part = 0; part <= kParts; ++part) {
+      std::vector<const Judged*> fit;
+      for (const Judged& j : rows) {
+        if (j.trust == static_cast<int>(trust) && part_of(j) != part) fit.push_back(&j);
+      }
+      if (fit.size() < 50) continue;
+      const ConfidenceWeights w = fit_confidence(fit);
+      if (part == kParts) model.confidence[trust] = w;
+      for (const Judged& j : rows) {
+        if (j.trust == static_cast<int>(trust) && part_of(j) == part) {
+          scored.emplace_back(confidence(w, j.evidence), j.right);
+        }
+      }
+    }
+    report_confidence(static_cast<int>(trust), scored);
+  }
+}
+
 // What a user gets: the start inferred, every move of the output counted, those before the start too.
-Score whole_score(const Sample& s, const Model& model) {
+Score whole_score(const Sample& s, const Model& model, std::ofstream& judged) {
   const auto d = decode(s.transcript, {}, model);
   if (!d) return {};
+  for (const Mention& m : d->mentions) {
+    if (m.act != Act::kPlay && m.act != Act::kRevisit) continue;
+    const Node& node = d->nodes[static_cast<std::size_t>(m.node)];
+    const std::string key =
+        corpus::edge_key(d->nodes[static_cast<std::size_t>(node.parent)].position, node.move);
+    const int trust = s.form == "words" ? 2 : s.form == "heard" ? 1 : 0;
+    judged << write_judged({trust, s.lesson, s.gold.spoken.count(key) + s.gold.free.count(key) > 0,
+                            m.evidence});
+  }
   std::set<std::string> edges;
   board::Position p = board::Position::initial();
   for (board::Move m : d->start.moves) {
@@ -595,6 +709,8 @@ int main(int argc, char** argv) {
   float decay = 0.002F;
   std::size_t beam = 60;
   bool quick = false;
+  std::string judged_path;
+  std::vector<std::string> judged_from;
   double dropped = 0;
   unsigned seed = 11;
   std::size_t lessons_with = 3;
@@ -614,9 +730,22 @@ int main(int argc, char** argv) {
   app.add_option("--seed", seed, "of the order of lessons and of what is left out");
   app.add_flag("--quick", quick, "of lessons left out, report resets and loss only");
   app.add_option("--lessons-with", lessons_with, "context strings are in at least so many lessons");
+  app.add_option("--judged", judged_path, "write the placed moves of lessons scored, and if they are right");
+  app.add_option("--confidence", judged_from,
+                 "fit the confidences of --model from such files, write --out, do nothing else");
   app.add_flag("--verbose", verbose);
   CLI11_PARSE(app, argc, argv);
 
+  if (!judged_from.empty()) {
+    Model fitted = Model::parse(slurp(start_from));
+    std::vector<Judged> rows;
+    for (const std::string& path : judged_from) {
+      for (Judged& j : read_judged(path)) rows.push_back(std::move(j));
+    }
+    learn_confidence(rows, fitted);
+    std::ofstream(out_path) << fitted.serialise();
+    return 0;
+  }
   std::vector<std::string> names;
   for (const auto& e : fs::directory_iterator(dir)) {
     if (fs::exists(e.path() / "gold.json")) names.push_back(e.path().filename());
@@ -756,6 +885,7 @@ int main(int argc, char** argv) {
     model.weights = learner.averaged();
   }
   config.beam = 80;
+  std::ofstream judged(judged_path);
   std::map<std::string, std::vector<double>> by_form;
   std::map<std::string, std::vector<double>> given_by_form;
   std::map<std::string, Misses> misses;
@@ -777,7 +907,7 @@ int main(int argc, char** argv) {
       continue;
     }
     const Score given = decode_and_score(*s, model, config, misses[s->form], verbose);
-    const Score score = whole_score(*s, model);
+    const Score score = whole_score(*s, model, judged);
     fmt::print("{:48} P {:5.1f} R {:5.1f} F1 {:5.1f}  (start given: {:5.1f})  resets {:4.1f} unreachable {:4.1f}\n",
                s->name, 100 * score.precision, 100 * score.recall, 100 * score.f1, 100 * given.f1,
                100.0 * tally.resets / std::max(1, tally.mentions),

@@ -11,11 +11,12 @@ namespace {
 constexpr double kTemperature = 1.6;      // the beam is surer of itself than it should be
 constexpr double kLeastShare = 0.02;      // of an alternative that is worth telling
 constexpr std::size_t kAlternatives = 4;  // told at most
+constexpr std::size_t kNear = 8;          // readings on either side that bear on a move's confidence
 
 class Conversion {
  public:
-  Conversion(const Lesson& lesson, const Search& search, const LineTree& lines)
-      : lesson_(lesson), search_(search), lines_(lines) {}
+  Conversion(const Lesson& lesson, const Search& search, const LineTree& lines, const Model& model)
+      : lesson_(lesson), search_(search), lines_(lines), model_(model) {}
 
   void run(const Hypothesis& best, Decoding& out) {
     nodes(best, out);
@@ -30,9 +31,51 @@ class Conversion {
         placed(h, out);
       }
     }
+    weigh(out);
   }
 
  private:
+  // What became of one reading, for those around it.
+  struct Step {
+    std::int32_t mention = -1;  // of a placed move
+    bool placed = false, whole = false, mended = false;
+  };
+
+  // The signs that only what stands around can give, and the confidences that follow.
+  void weigh(Decoding& out) const {
+    std::vector<double> sure(out.nodes.size(), 1);  // by node: confidence of its first mention
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      const Step& step = steps_[i];
+      if (step.mention < 0) continue;
+      Mention& m = out.mentions[static_cast<std::size_t>(step.mention)];
+      if (m.settled) continue;
+      float whole = 0, passed = 0, placed = 0, mended = 0;
+      for (std::size_t k = i > kNear ? i - kNear : 0; k < std::min(steps_.size(), i + kNear + 1); ++k) {
+        if (k == i) continue;
+        whole += steps_[k].whole || steps_[k].placed ? 1.0F : 0.0F;
+        passed += steps_[k].whole && !steps_[k].placed ? 1.0F : 0.0F;
+        placed += steps_[k].placed ? 1.0F : 0.0F;
+        mended += steps_[k].placed && steps_[k].mended ? 1.0F : 0.0F;
+      }
+      float next = 0, exact = 0;
+      for (std::size_t k = i + 1; k < steps_.size() && next < 3; ++k) {
+        if (!steps_[k].placed) continue;
+        ++next;
+        exact += steps_[k].mended ? 0.0F : 1.0F;
+      }
+      const auto node = static_cast<std::size_t>(m.node);
+      const std::int32_t up = out.nodes[node].parent;
+      m.evidence[Sign::kPassedNear] = passed / std::max(whole, 1.0F);
+      m.evidence[Sign::kMendedNear] = mended / std::max(placed, 1.0F);
+      m.evidence[Sign::kNextExact] = exact / std::max(next, 1.0F);
+      m.evidence[Sign::kParent] =
+          static_cast<float>(up < 0 ? 4.0 : log_odds(sure[static_cast<std::size_t>(up)], 4));
+      if (up >= 0 && out.nodes[static_cast<std::size_t>(up)].unsaid) m.evidence[Sign::kBridged] = 1;
+      m.confidence = confidence(model_.confidence[static_cast<std::size_t>(lesson_.trust)], m.evidence);
+      if (m.act == Act::kPlay) sure[node] = m.confidence;
+    }
+  }
+
   void nodes(const Hypothesis& best, Decoding& out) {
     for (const TreeNode& n : best.tree->nodes) {
       const Line& line = lines_.at(n.line);
@@ -99,15 +142,36 @@ class Conversion {
       return;
     }
     m.as_heard = as_heard(r, before.position, l.move);
-    m.confidence = 0;
+    const auto fit = hearing::match(r, before.position, l.move, before.position.gives_check(l.move));
+    m.share = 0;
     for (const auto& [line_then, share] : shares(r)) {
       if (line_then == line) {
-        m.confidence = share;
+        m.share = share;
       } else if (share >= kLeastShare) {
         m.alternatives.push_back({line_then == kNoLine ? "no move" : san(line_then), share});
       }
     }
     order(m.alternatives);
+    m.evidence[Sign::kAlways] = 1;
+    m.evidence[Sign::kShare] = static_cast<float>(log_odds(m.share, 6));
+    m.evidence[Sign::kCost] = std::min(fit.cost, 12.0F);
+    m.evidence[Sign::kMended] = m.as_heard ? 0 : 1;
+    for (std::size_t i = 0; i < before.moves.size(); ++i) {
+      if (before.moves[i] == l.move) {
+        m.evidence[Sign::kPolicy] = std::max(before.log_probs[i], -10.0F);
+      }
+    }
+    m.evidence[Sign::kSibling] = h.last_action == Action::kSib ? 1 : 0;
+    m.evidence[Sign::kHigher] = h.last_action == Action::kUp ? 1 : 0;
+    m.evidence[Sign::kJumped] = h.last_action == Action::kJump ? 1 : 0;
+    m.evidence[Sign::kRevisit] = m.act == Act::kRevisit ? 1 : 0;
+    m.evidence[Sign::kWeak] = r.strong ? 0 : 1;
+    double others = 0;
+    for (const Choice& c : m.alternatives) {
+      if (c.san != "no move") others += c.share;
+    }
+    m.evidence[Sign::kLogShare] = static_cast<float>(-others);
+    steps_.push_back({static_cast<std::int32_t>(out.mentions.size()), true, true, !m.as_heard});
     out.mentions.push_back(std::move(m));
   }
 
@@ -143,15 +207,17 @@ class Conversion {
       if (m.act == Act::kIdea) out.mentions.push_back(std::move(m));
       return;  // nothing is loose where a person says that no move was named
     }
-    m.confidence = 0;
+    m.share = 0;
     for (const auto& [line, share] : shares(r)) {
       if (line == kNoLine) {
-        m.confidence = share;
+        m.share = share;
       } else if (share >= kLeastShare) {
         m.alternatives.push_back({san(line), share});
       }
     }
     order(m.alternatives);
+    m.confidence = m.share;
+    steps_.push_back({-1, false, r.strong && (r.has_to || r.castle != 0) && m.act == Act::kLoose, false});
     if (m.act == Act::kLoose) {
       const bool whole =
           (r.has_piece && r.has_to && r.best < 1.0F) || (r.takes && r.has_to) || r.castle != 0;
@@ -164,7 +230,9 @@ class Conversion {
   const Lesson& lesson_;
   const Search& search_;
   const LineTree& lines_;
+  const Model& model_;
   std::map<LineId, std::int32_t> node_of_line_;
+  std::vector<Step> steps_;  // in order of the words
 };
 
 }  // namespace
@@ -212,9 +280,10 @@ std::map<LineId, double> beam_shares(const Lesson& lesson, const Search& search,
   return out;
 }
 
-void convert(const Lesson& lesson, const Search& search, const LineTree& lines, Decoding& out) {
+void convert(const Lesson& lesson, const Search& search, const LineTree& lines, const Model& model,
+             Decoding& out) {
   const Hypothesis& best = search.at(search.beam(search.tokens())[0]);
-  Conversion(lesson, search, lines).run(best, out);
+  Conversion(lesson, search, lines, model).run(best, out);
 }
 
 }  // namespace plyscribe::resolve

@@ -1,8 +1,8 @@
 // From what the search holds to what the stage hands on.
 //
 // Input: a finished search. Output: the nodes of its best hypothesis, and one mention for every
-// reading that was placed or passed over as a move. Confidence is the share of the beam, some
-// tokens on, that did the same with the words: by then what follows has spoken.
+// reading that was placed or passed over as a move. A share is that of the beam, some tokens on,
+// that did the same with the words: by then what follows has spoken. Confidence: confidence.h.
 #ifndef PLYSCRIBE_RESOLVE_CONVERSION_H_
 #define PLYSCRIBE_RESOLVE_CONVERSION_H_
 
@@ -14,7 +14,8 @@
 namespace plyscribe::resolve {
 
 // Fills nodes and mentions. The search's last beam must not be empty.
-void convert(const Lesson& lesson, const Search& search, const LineTree& lines, Decoding& out);
+void convert(const Lesson& lesson, const Search& search, const LineTree& lines, const Model& model,
+             Decoding& out);
 
 // The hypotheses that the best one at the last token grew through, first to last.
 std::vector<std::int32_t> best_chain(const Search& search);

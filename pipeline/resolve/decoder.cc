@@ -123,7 +123,7 @@ Result<Decoding> Decoder::decode(const DecodeOptions& options) {
   if (out.start.moves.empty() && out.start.how == "moves said") out.start.how = "initial";
   out.cost = -static_cast<double>(best.score);
   out.side = lesson_.side.value_or(board::Color::kWhite);
-  convert(lesson_, *search_, lines_, out);
+  convert(lesson_, *search_, lines_, model_, out);
   out.unheld = lesson_.pins.unheld;
   for (UnheldPin& pin : search_->unheld()) out.unheld.push_back(std::move(pin));
   std::sort(out.unheld.begin(), out.unheld.end(),

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "board/position.h"
+#include "resolve/confidence.h"
 #include "resolve/pin.h"
 
 namespace plyscribe::resolve {
@@ -37,7 +38,9 @@ struct Mention {
   std::string idea;         // kIdea: SAN where legal for either side, else the words' own squares
   std::string why;          // kLoose: why it could not be placed
   bool as_heard = true;     // the move is what the words say; false: a mishearing was put right
-  double confidence = 1;    // posterior that the act and node are right
+  double confidence = 1;    // that the act and node are right
+  double share = 1;         // of the beam, some tokens on, that did the same with the words
+  Evidence evidence;        // kPlay, kRevisit: what the confidence was made from
   bool settled = false;     // a person's pin says so: certain, no alternatives
   std::vector<Choice> alternatives;  // other moves for the same words, best first
 };

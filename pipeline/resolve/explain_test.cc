@@ -47,8 +47,8 @@ TEST(Explain, TermsAddUpAndOneIsChosen) {
   }
 }
 
-// The share of the winner some words on is the confidence that the decode reports.
-TEST(Explain, OutcomesAgreeWithTheConfidences) {
+// The share of the winner some words on is the share that the decode reports.
+TEST(Explain, OutcomesAgreeWithTheShares) {
   const auto t = lesson();
   Decoder decoder(t);
   const auto decoded = decoder.decode(kOptions);
@@ -62,7 +62,7 @@ TEST(Explain, OutcomesAgreeWithTheConfidences) {
       won += o.won ? 1 : 0;
       for (const Mention& d : decoded->mentions) {
         if (!o.won || d.first_word != m.first_word || d.last_word != m.last_word) continue;
-        EXPECT_NEAR(o.share[1], d.confidence, 1e-9) << m.words;
+        EXPECT_NEAR(o.share[1], d.share, 1e-9) << m.words;
         ++compared;
       }
     }

@@ -54,7 +54,10 @@ std::uint32_t slot_feature(Slot slot, std::size_t bucket) {
 std::size_t structural_features() { return slot_offsets().back(); }
 
 Model::Model()
-    : weights(structural_features(), 0.0F), policy(policy_feature_names().size(), 0.0F) {}
+    : weights(structural_features(), 0.0F), policy(policy_feature_names().size(), 0.0F) {
+  // Before anything is fitted: the share of the beam, taken down a little.
+  for (ConfidenceWeights& w : confidence) w[static_cast<std::size_t>(Sign::kShare)] = 0.6F;
+}
 
 std::uint32_t Model::context_id(const std::string& s) const {
   const auto it = ids_.find(s);
@@ -90,6 +93,14 @@ Model Model::parse(std::string_view text) {
       const auto it = std::find(names.begin(), names.end(), name.substr(7));
       if (it == names.end()) broken(line);
       model.policy[static_cast<std::size_t>(it - names.begin())] = std::strtof(numbers, nullptr);
+    } else if (name.starts_with("confidence:")) {
+      const std::size_t colon = name.rfind(':');
+      const std::string sign = name.substr(11, colon - 11);
+      std::size_t i = 0;
+      while (i < kSigns && sign_name(static_cast<Sign>(i)) != sign) ++i;
+      const auto trust = static_cast<std::size_t>(std::atoi(name.c_str() + colon + 1));
+      if (i == kSigns || trust >= model.confidence.size()) broken(line);
+      model.confidence[trust][i] = std::strtof(numbers, nullptr);
     } else if (name.starts_with("slot:")) {
       const std::size_t colon = name.rfind(':');
       const auto it = slots.find(name.substr(5, colon - 5));
@@ -114,6 +125,12 @@ std::string Model::serialise() const {
       "# Weights of the search, written by corpus/train (see corpus/README.md). Gains in nats.\n";
   for (std::size_t i = 0; i < policy.size(); ++i) {
     out += fmt::format("policy:{}\t{:.4g}\n", policy_feature_names()[i], policy[i]);
+  }
+  for (std::size_t trust = 0; trust < confidence.size(); ++trust) {
+    for (std::size_t i = 0; i < kSigns; ++i) {
+      out += fmt::format("confidence:{}:{}\t{:.4g}\n", sign_name(static_cast<Sign>(i)), trust,
+                         confidence[trust][i]);
+    }
   }
   for (std::size_t i = 0; i < slot_shapes().size(); ++i) {
     for (std::uint32_t b = 0; b < slot_shapes()[i].buckets; ++b) {

@@ -19,6 +19,8 @@
 #include <utility>
 #include <vector>
 
+#include "resolve/confidence.h"
+
 namespace plyscribe::resolve {
 
 // What the search may do with a reading.
@@ -55,7 +57,7 @@ class Model {
   Model();  // no context strings, all weights zero, policy zero
 
   // Text: lines "name<TAB>weight" (structural: slot:bucket), "string<TAB>w0 ... w6" (context),
-  // "policy:name<TAB>weight". Asserts on what it cannot read: the shipped file is part of the build.
+  // "policy:name<TAB>weight", "confidence:sign:trust<TAB>weight". Asserts on what it cannot read: the shipped file is part of the build.
   static Model parse(std::string_view text);
   std::string serialise() const;
 
@@ -72,6 +74,7 @@ class Model {
 
   std::vector<float> weights;
   std::vector<float> policy;
+  std::array<ConfidenceWeights, 3> confidence{};  // by Trust
 
  private:
   std::unordered_map<std::string, std::uint32_t> ids_;

@@ -178,9 +178,9 @@ void carry_on(const std::vector<board::Move>& line, const Position& p, float los
 
 // What the first strong readings say of a start: those that begin the lesson are moves on its way
 // in, or men that stand there; the ones after that are legal from it, one after another or beside.
-class Evidence {
+class FirstMoves {
  public:
-  explicit Evidence(const Lattice& lattice, std::uint32_t from = 0) : lattice_(lattice) {
+  explicit FirstMoves(const Lattice& lattice, std::uint32_t from = 0) : lattice_(lattice) {
     for (const std::uint32_t i : lattice.primary) {
       const auto& r = lattice.readings[i];
       if (r.first < from) continue;
@@ -263,7 +263,7 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
                                       std::size_t limit) {
   std::vector<StartOption> out = told_positions(lattice);
   if (!out.empty()) {  // the near miss that makes sense of what follows
-    const Evidence after(lattice, out[0].token);
+    const FirstMoves after(lattice, out[0].token);
     for (StartOption& option : out) option.gain += after.of(option.start.position, {});
     std::stable_sort(out.begin(), out.end(), [](const StartOption& a, const StartOption& b) {
       return a.gain > b.gain;
@@ -318,7 +318,7 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
     return x.second.gain != y.second.gain ? x.second.gain > y.second.gain : x.first < y.first;
   });
   if (best.size() > 400) best.resize(400);
-  const Evidence evidence(lattice);
+  const FirstMoves first_moves(lattice);
   const TurnTold turn = turn_told(lattice);
   std::unordered_set<std::uint64_t> offered;
   const auto offer = [&](const std::vector<board::Move>& line, float gain, std::size_t opening) {
@@ -327,7 +327,7 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
     for (board::Move m : line) option.start.position = option.start.position.after(m);
     if (!offered.insert(option.start.position.key()).second) return;
     option.gain = gain + told_gain(told, option.start.position) + turn_gain(turn, line) +
-                  evidence.of(option.start.position, line);
+                  first_moves.of(option.start.position, line);
     option.start.moves = line;
     option.start.how = "opening name";
     option.start.name = std::string(openings[opening].name);
@@ -353,7 +353,7 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
   StartOption initial;
   initial.start.position = Position::initial();
   initial.start.how = "moves said";
-  initial.gain = kMovesSaid + evidence.of(initial.start.position, {});
+  initial.gain = kMovesSaid + first_moves.of(initial.start.position, {});
   out.push_back(initial);
   std::stable_sort(out.begin(), out.end(), [](const StartOption& a, const StartOption& b) {
     return a.gain > b.gain;
