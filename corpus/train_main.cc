@@ -454,7 +454,7 @@ Score whole_score(const Sample& s, const Model& model, std::ofstream& judged) {
     const Node& node = d->nodes[static_cast<std::size_t>(m.node)];
     const std::string key =
         corpus::edge_key(d->nodes[static_cast<std::size_t>(node.parent)].position, node.move);
-    const int trust = s.form == "words" ? 2 : s.form == "heard" ? 1 : 0;
+    const int trust = s.form == "words" ? 2 : s.form == "script" ? 0 : 1;
     judged << write_judged({trust, s.lesson, s.gold.spoken.count(key) + s.gold.free.count(key) > 0,
                             m.evidence});
   }
@@ -691,6 +691,38 @@ std::string slurp(const std::string& path) {
   return out.str();
 }
 
+// The same talk as live captions: a few words each, lower case, no marks.
+std::string captions_of(const std::string& stamped) {
+  std::string out;
+  std::istringstream lines(stamped);
+  for (std::string line; std::getline(lines, line);) {
+    int minutes = 0;
+    int seconds = 0;
+    int length = 0;
+    if (std::sscanf(line.c_str(), "[%d:%d] %n", &minutes, &seconds, &length) < 2 || length == 0) continue;
+    std::istringstream words(line.substr(static_cast<std::size_t>(length)));
+    std::size_t count = 0;
+    for (std::string word; words >> word;) {
+      std::string bare;
+      for (std::size_t i = 0; i < word.size(); ++i) {
+        const char c = word[i];
+        const bool inside = i > 0 && i + 1 < word.size();  // "O-O", "we're", "8.5"
+        if (std::string_view(",;:?!\"()").find(c) != std::string_view::npos) continue;
+        if ((c == '.' || c == '-') && !inside) continue;
+        bare.push_back(static_cast<char>(std::tolower(static_cast<unsigned char>(c))));
+      }
+      if (bare.empty()) continue;
+      if (count % 9 == 0) {
+        const int t = minutes * 60 + seconds + static_cast<int>(count * 2 / 5);
+        out += fmt::format("{}[{}:{:02}]", out.empty() ? "" : "\n", t / 60, t % 60);
+      }
+      out += ' ' + bare;
+      ++count;
+    }
+  }
+  return out + '\n';
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -777,9 +809,13 @@ int main(int argc, char** argv) {
       }
       std::sort(files.begin(), files.end());
     }
+    if (forms.find("captions") != std::string::npos) files.push_back("captions");
     for (const std::string& f : files) {
-      if (!fs::exists(path + "/" + f)) continue;
-      auto t = transcript::read_transcript(slurp(path + "/" + f), f);
+      const bool captions = f == "captions";
+      // Every second lesson as it was said, the others as they were misheard.
+      const std::string file = path + (!captions ? "/" + f : samples.size() % 2 == 0 ? "/heard.txt" : "/script.txt");
+      if (!fs::exists(file)) continue;
+      auto t = transcript::read_transcript(captions ? captions_of(slurp(file)) : slurp(file), f);
       if (!t) {
         fmt::print(stderr, "{}\n", t.error().message);
         continue;
