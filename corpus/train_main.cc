@@ -694,6 +694,7 @@ std::string slurp(const std::string& path) {
 // The same talk as live captions: a few words each, lower case, no marks.
 std::string captions_of(const std::string& stamped) {
   std::string out;
+  int last = 0;
   std::istringstream lines(stamped);
   for (std::string line; std::getline(lines, line);) {
     int minutes = 0;
@@ -713,7 +714,8 @@ std::string captions_of(const std::string& stamped) {
       }
       if (bare.empty()) continue;
       if (count % 9 == 0) {
-        const int t = minutes * 60 + seconds + static_cast<int>(count * 2 / 5);
+        const int t = std::max(last, minutes * 60 + seconds + static_cast<int>(count * 2 / 5));
+        last = t;
         out += fmt::format("{}[{}:{:02}]", out.empty() ? "" : "\n", t / 60, t % 60);
       }
       out += ' ' + bare;

@@ -23,13 +23,15 @@ constexpr std::uint32_t kIntroduction = 160;  // tokens in which the opening is 
 constexpr float kNameWeight = 3.0F;           // nats for a unit of name likeness
 constexpr float kShort = 0.9F;                // a move short of the named position
 constexpr float kBeyond = 0.6F;               // a move beyond it
-constexpr float kBookPly = 0.3F;              // a move of master play beyond a named line
-constexpr std::size_t kBookPlies = 14;        // at most so many
+constexpr float kBookPly = 0.25F;             // a move of master play beyond a named line
+constexpr std::size_t kBookPlies = 16;        // at most so many
 constexpr double kBookShare = 0.12;           // of a position's games: rarer moves are not followed
-constexpr float kTooFar = 5.5F;               // nats: book lines dearer than this are not starts
+constexpr float kTooFar = 8;                  // nats: book lines dearer than this are not starts
 constexpr float kNearBest = 3.0F;             // names this near to the best are carried on
+constexpr std::size_t kContinued = 900;        // lines of master play looked at
 constexpr float kTurnTold = 1.5F;             // "White to move"
 constexpr float kTurnWrong = -2.5F;
+constexpr float kMoveNumberSaid = 1.5F;         // "we are on move eight"
 constexpr float kMoveNumberTold = 3.0F;       // "White to move, move nine"
 constexpr float kMovesSaid = 5.0F;            // lessons often begin at move one
 constexpr float kPieceSeen = 1.5F;            // a piece is told where it stands
@@ -141,11 +143,18 @@ TurnTold turn_told(const Lattice& lattice) {
       if (word(k) == "move") out.number = number_in(word(k + 1));
     }
   }
+  // "We are on move eight": without a side it may be one that has been made already.
+  for (std::size_t t = 0; t < n && !out.side && out.number == 0; ++t) {
+    if (tokens[t].norm == "move" && t > 0 && tokens[t - 1].norm == "on") out.number = number_in(word(t + 1));
+  }
+  if (out.number < 4) out.number = 0;
   return out;
 }
 
 float turn_gain(const TurnTold& told, const std::vector<board::Move>& line) {
-  if (!told.side) return 0;
+  if (!told.side) {
+    return told.number != 0 && told.number == static_cast<int>(line.size() / 2) + 1 ? kMoveNumberSaid : 0;
+  }
   const bool white = line.size() % 2 == 0;
   float gain = white == (*told.side == board::Color::kWhite) ? kTurnTold : kTurnWrong;
   if (told.number != 0 && told.number == static_cast<int>(line.size() / 2) + 1) gain += kMoveNumberTold;
@@ -348,7 +357,7 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
   std::stable_sort(continued.begin(), continued.end(), [](const auto& a, const auto& b) {
     return a.first.loss < b.first.loss;
   });
-  if (continued.size() > 400) continued.resize(400);
+  if (continued.size() > kContinued) continued.resize(kContinued);
   for (const auto& [c, opening] : continued) offer(c.line, best[0].second.gain - c.loss, opening);
   StartOption initial;
   initial.start.position = Position::initial();
