@@ -8,7 +8,7 @@ namespace plyscribe::resolve {
 std::string_view sign_name(Sign s) {
   static constexpr std::array<std::string_view, kSigns> kNames = {
       "always",  "share",   "parent", "cost",    "mended",  "policy",      "log-share",   "sibling",
-      "higher",  "jumped",  "revisit", "bridged", "passed-near", "mended-near", "next-exact", "weak"};
+      "higher",  "jumped",  "revisit", "bridged", "passed-near", "mended-near", "next-exact", "weak", "start"};
   return kNames[static_cast<std::size_t>(s)];
 }
 

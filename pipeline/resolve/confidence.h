@@ -30,6 +30,7 @@ enum class Sign : std::uint8_t {
   kMendedNear,  // share of the moves nearby that were heard otherwise
   kNextExact,   // share of the next three moves that are exactly as heard
   kWeak,        // the words are hardly a move
+  kStart,       // log odds of the start position's share of the beam, at most 6
   kCount,
 };
 constexpr std::size_t kSigns = static_cast<std::size_t>(Sign::kCount);
