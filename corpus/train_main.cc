@@ -368,6 +368,8 @@ std::vector<Judged> read_judged(const std::string& path) {
 }
 
 // Logistic regression by gradient descent; the same numbers in, the same weights out.
+constexpr double kRidge = 8;  // moves that speak for a weight of zero
+
 ConfidenceWeights fit_confidence(const std::vector<const Judged*>& rows) {
   std::array<double, kSigns> w{};
   std::array<double, kSigns> squares{};
@@ -381,7 +383,7 @@ ConfidenceWeights fit_confidence(const std::vector<const Judged*>& rows) {
       for (std::size_t i = 0; i < kSigns; ++i) g[i] += e * static_cast<double>(j->evidence.signs[i]);
     }
     for (std::size_t i = 0; i < kSigns; ++i) {
-      const double gi = g[i] / static_cast<double>(rows.size()) - 1e-4 * w[i];
+      const double gi = (g[i] - kRidge * w[i]) / static_cast<double>(rows.size());
       squares[i] += gi * gi;
       w[i] += 0.1 * gi / std::sqrt(squares[i]);
     }

@@ -16,7 +16,7 @@ namespace plyscribe::lesson {
 enum class Status : std::uint8_t { kClear, kMended, kUnsure, kLoose };
 
 // A confidence from here on counts as sure.
-constexpr double kSureFrom = 0.8;
+constexpr double kSureFrom = 0.9;
 
 constexpr Status status_of(double confidence, bool as_heard) {
   if (confidence < kSureFrom) return Status::kUnsure;

@@ -80,7 +80,7 @@ void Search::forget() {
 
 namespace {
 
-constexpr std::uint32_t kRecapTokens = 250;  // how the board came about is told at the beginning
+constexpr std::uint32_t kRecapTokens = 120;  // how the board came about is told at the beginning
 constexpr std::size_t kRecapMoves = 12;      // of it, the last so many
 
 // Readings of the lesson's beginning that name the last moves of the way to the start.
