@@ -226,7 +226,9 @@ class Matcher {
     if (r.has_from_file) r.best += lowest(r.from_file);
     if (r.has_from_rank) r.best += lowest(r.from_rank);
     if (r.has_victim) r.best += lowest(r.victim);
-    if (r.best <= kWorst) out_.push_back(r);
+    if (r.best > kWorst) return;
+    settle(r);
+    out_.push_back(r);
   }
 
   const std::vector<Token>& tokens_;

@@ -19,7 +19,19 @@ std::size_t best_index(const std::array<float, N>& costs) {
   return best;
 }
 
+template <std::size_t N>
+std::size_t heard_or_best(std::int8_t heard, const std::array<float, N>& costs) {
+  return heard >= 0 ? static_cast<std::size_t>(heard) : best_index(costs);
+}
+
 }  // namespace
+
+void settle(Reading& r) {
+  r.heard_piece = static_cast<std::int8_t>(best_index(r.piece));
+  r.heard_to = static_cast<std::int8_t>(best_index(r.to));
+  r.heard_file = static_cast<std::int8_t>(best_index(r.from_file));
+  r.heard_rank = static_cast<std::int8_t>(best_index(r.from_rank));
+}
 
 Match match(const Reading& r, const board::Position& p, Move m, bool gives_check) {
   Match out;
@@ -41,7 +53,7 @@ Match match(const Reading& r, const board::Position& p, Move m, bool gives_check
     const auto index = static_cast<std::size_t>(mover);
     if (r.piece[index] >= kNever / 2) return out;
     cost += r.piece[index];
-    if (index != best_index(r.piece)) mends |= kMendPiece;
+    if (index != heard_or_best(r.heard_piece, r.piece)) mends |= kMendPiece;
   } else if (mover != PieceType::kPawn && (r.has_to || r.has_from_file)) {
     mends |= kPieceUnsaid;
   }
@@ -49,7 +61,7 @@ Match match(const Reading& r, const board::Position& p, Move m, bool gives_check
   if (r.has_to) {
     if (r.to[m.to()] >= kNever / 2) return out;
     cost += r.to[m.to()];
-    const std::size_t heard = best_index(r.to);
+    const std::size_t heard = heard_or_best(r.heard_to, r.to);
     if ((heard & 7) != static_cast<std::size_t>(board::file_of(m.to()))) mends |= kMendFile;
     if ((heard >> 3) != static_cast<std::size_t>(board::rank_of(m.to()))) mends |= kMendRank;
   } else {
@@ -59,13 +71,13 @@ Match match(const Reading& r, const board::Position& p, Move m, bool gives_check
     const auto f = static_cast<std::size_t>(board::file_of(m.from()));
     if (r.from_file[f] >= kNever / 2) return out;
     cost += r.from_file[f];
-    if (f != best_index(r.from_file)) mends |= kMendOrigin;
+    if (f != heard_or_best(r.heard_file, r.from_file)) mends |= kMendOrigin;
   }
   if (r.has_from_rank) {
     const auto rank = static_cast<std::size_t>(board::rank_of(m.from()));
     if (r.from_rank[rank] >= kNever / 2) return out;
     cost += r.from_rank[rank];
-    if (rank != best_index(r.from_rank)) mends |= kMendOrigin;
+    if (rank != heard_or_best(r.heard_rank, r.from_rank)) mends |= kMendOrigin;
   }
 
   // "Check.": some move that checks.

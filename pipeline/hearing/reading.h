@@ -63,7 +63,12 @@ struct Reading {
   std::array<float, 7> victim{};
 
   float best = 0;  // lowest cost that any move could have
+  // The cheapest value of each slot, kept so that match() need not look for it: -1 not yet known.
+  std::int8_t heard_piece = -1, heard_to = -1, heard_file = -1, heard_rank = -1;
 };
+
+// Fills heard_piece ... heard_rank once the slots are final.
+void settle(Reading& r);
 
 // kNever unless the move fits the reading's shape. `gives_check` is asked for by the caller's cache.
 Match match(const Reading& r, const board::Position& p, board::Move m, bool gives_check);

@@ -3,8 +3,8 @@
 //   Result<Decoding> d = decode(transcript, {.start = "Vienna Game"});
 //
 // Infers the start and the side where they are not given. Errors: a start that cannot be understood
-// ("--start: ..."), a lesson in which no move could be placed. Deterministic. Cost: about a second
-// for half an hour of talk.
+// ("--start: ..."), a lesson in which no move could be placed. Deterministic. Cost: about four
+// seconds for half an hour of talk.
 #ifndef PLYSCRIBE_RESOLVE_DECODE_H_
 #define PLYSCRIBE_RESOLVE_DECODE_H_
 

@@ -50,9 +50,9 @@ Term term_of(const Model& model, std::uint32_t id, float value) {
   }
   std::uint32_t bucket = id;
   std::size_t slot = 0;
-  while (bucket >= slot_shapes()[slot].buckets) bucket -= slot_shapes()[slot++].buckets;
+  while (bucket >= kSlotShapes[slot].buckets) bucket -= kSlotShapes[slot++].buckets;
   out.group = group_of(static_cast<Slot>(slot));
-  out.name = fmt::format("{}:{}", slot_shapes()[slot].name, bucket);
+  out.name = fmt::format("{}:{}", kSlotShapes[slot].name, bucket);
   return out;
 }
 

@@ -12,32 +12,7 @@
 
 namespace plyscribe::resolve {
 
-const std::array<SlotShape, static_cast<std::size_t>(Slot::kCount)>& slot_shapes() {
-  static const std::array<SlotShape, static_cast<std::size_t>(Slot::kCount)> shapes = {{
-      {"action", 21},      {"action-pair", 49}, {"action-gap", 42},  {"action-break", 28},
-      {"channel", 6},      {"background", 3},   {"mend", 36},        {"by-ear", 21},
-      {"log-policy", 7},   {"log-share", 7},    {"unlikely", 21},    {"book", 21},
-      {"branch", 20},      {"crossed", 8},      {"siblings", 10},    {"nearest-branch", 4},
-      {"referred", 24},    {"alternative", 8},  {"back-kind", 24},   {"back-depth", 12},
-      {"back-age", 12},    {"back-matches", 5}, {"jump-kind", 16},   {"side-named", 21},
-      {"lesson-side", 14}, {"unsaid", 16},      {"unsaid-log", 4},   {"twice", 2},
-      {"pattern-fit", 28}, {"none-fit", 12},   {"recap", 2},
-  }};
-  return shapes;
-}
-
 namespace {
-
-const std::array<std::uint32_t, static_cast<std::size_t>(Slot::kCount) + 1>& slot_offsets() {
-  static const auto offsets = [] {
-    std::array<std::uint32_t, static_cast<std::size_t>(Slot::kCount) + 1> out{};
-    for (std::size_t i = 0; i < slot_shapes().size(); ++i) {
-      out[i + 1] = out[i] + slot_shapes()[i].buckets;
-    }
-    return out;
-  }();
-  return offsets;
-}
 
 [[noreturn]] void broken(std::string_view line) {
   std::fprintf(stderr, "resolve/weights.tsv: cannot read '%.*s'\n", static_cast<int>(line.size()),
@@ -46,12 +21,6 @@ const std::array<std::uint32_t, static_cast<std::size_t>(Slot::kCount) + 1>& slo
 }
 
 }  // namespace
-
-std::uint32_t slot_feature(Slot slot, std::size_t bucket) {
-  return slot_offsets()[static_cast<std::size_t>(slot)] + static_cast<std::uint32_t>(bucket);
-}
-
-std::size_t structural_features() { return slot_offsets().back(); }
 
 Model::Model()
     : weights(structural_features(), 0.0F), policy(policy_feature_names().size(), 0.0F) {
@@ -76,8 +45,8 @@ std::uint32_t Model::add_context(const std::string& s) {
 Model Model::parse(std::string_view text) {
   Model model;
   std::unordered_map<std::string, std::uint32_t> slots;
-  for (std::size_t i = 0; i < slot_shapes().size(); ++i) {
-    slots.emplace(slot_shapes()[i].name, slot_offsets()[i]);
+  for (std::size_t i = 0; i < kSlotShapes.size(); ++i) {
+    slots.emplace(kSlotShapes[i].name, kSlotOffsets[i]);
   }
   while (!text.empty()) {
     const std::size_t end = std::min(text.find('\n'), text.size());
@@ -132,10 +101,10 @@ std::string Model::serialise() const {
                          confidence[trust][i]);
     }
   }
-  for (std::size_t i = 0; i < slot_shapes().size(); ++i) {
-    for (std::uint32_t b = 0; b < slot_shapes()[i].buckets; ++b) {
-      const float w = weights[slot_offsets()[i] + b];
-      if (w != 0) out += fmt::format("slot:{}:{}\t{:.4g}\n", slot_shapes()[i].name, b, w);
+  for (std::size_t i = 0; i < kSlotShapes.size(); ++i) {
+    for (std::uint32_t b = 0; b < kSlotShapes[i].buckets; ++b) {
+      const float w = weights[kSlotOffsets[i] + b];
+      if (w != 0) out += fmt::format("slot:{}:{}\t{:.4g}\n", kSlotShapes[i].name, b, w);
     }
   }
   std::vector<std::uint32_t> order(names_.size());

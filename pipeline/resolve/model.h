@@ -48,9 +48,28 @@ struct SlotShape {
   const char* name;
   std::uint16_t buckets;
 };
-const std::array<SlotShape, static_cast<std::size_t>(Slot::kCount)>& slot_shapes();
-std::uint32_t slot_feature(Slot slot, std::size_t bucket);
-std::size_t structural_features();
+constexpr std::size_t kSlots = static_cast<std::size_t>(Slot::kCount);
+constexpr std::array<SlotShape, kSlots> kSlotShapes = {{
+    {"action", 21},      {"action-pair", 49}, {"action-gap", 42},  {"action-break", 28},
+    {"channel", 6},      {"background", 3},   {"mend", 36},        {"by-ear", 21},
+    {"log-policy", 7},   {"log-share", 7},    {"unlikely", 21},    {"book", 21},
+    {"branch", 20},      {"crossed", 8},      {"siblings", 10},    {"nearest-branch", 4},
+    {"referred", 24},    {"alternative", 8},  {"back-kind", 24},   {"back-depth", 12},
+    {"back-age", 12},    {"back-matches", 5}, {"jump-kind", 16},   {"side-named", 21},
+    {"lesson-side", 14}, {"unsaid", 16},      {"unsaid-log", 4},   {"twice", 2},
+    {"pattern-fit", 28}, {"none-fit", 12},   {"recap", 2},
+}};
+constexpr std::array<std::uint32_t, kSlots + 1> kSlotOffsets = [] {
+  std::array<std::uint32_t, kSlots + 1> out{};
+  for (std::size_t i = 0; i < kSlots; ++i) out[i + 1] = out[i] + kSlotShapes[i].buckets;
+  return out;
+}();
+
+// Where the weight of one bucket of a slot stands.
+constexpr std::uint32_t slot_feature(Slot slot, std::size_t bucket) {
+  return kSlotOffsets[static_cast<std::size_t>(slot)] + static_cast<std::uint32_t>(bucket);
+}
+constexpr std::size_t structural_features() { return kSlotOffsets.back(); }
 
 class Model {
  public:
