@@ -21,7 +21,7 @@ from score_all import GIVEN
 CORPUS = Path(__file__).resolve().parent
 PAGE = CORPUS / "HELD_OUT.md"
 FOLDS = 3
-OPTIONS = "--epochs 2 --forms script,heard,words --decay 0.02 --rate 0.08".split()
+OPTIONS = "--epochs 2 --forms script,heard,words,captions --decay 0.02 --rate 0.08".split()
 FORMS = {"script": "script", "heard": "heard", "words": "heard-words", "captions": "live captions"}
 
 LESSON = re.compile(r"(\S+)/(\S+)\s+P\s+([\d.]+) R\s+([\d.]+) F1\s+([\d.]+)\s+"

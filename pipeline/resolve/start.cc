@@ -33,6 +33,7 @@ constexpr float kTurnTold = 1.5F;             // "White to move"
 constexpr float kTurnWrong = -2.5F;
 constexpr float kMoveNumberSaid = 1.5F;         // "we are on move eight"
 constexpr float kMoveNumberTold = 3.0F;       // "White to move, move nine"
+constexpr std::size_t kToldStarts = 16;       // near misses of a told position
 constexpr float kMovesSaid = 5.0F;            // lessons often begin at move one
 constexpr float kPieceSeen = 1.5F;            // a piece is told where it stands
 constexpr float kPieceMissing = -1.2F;
@@ -277,6 +278,8 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
     std::stable_sort(out.begin(), out.end(), [](const StartOption& a, const StartOption& b) {
       return a.gain > b.gain;
     });
+    // Each start kept takes room in the beam from the ways to go on from the others.
+    if (out.size() > kToldStarts) out.resize(kToldStarts);
     return out;
   }
 

@@ -24,7 +24,7 @@ struct StartOption {
 
 // At most `limit` options. Never empty: the initial position is always one of them.
 std::vector<StartOption> infer_starts(const hearing::Lattice& lattice, std::string_view title,
-                                      std::size_t limit = 80);
+                                      std::size_t limit = 30);
 
 // A start given by the user: FEN, moves from the initial position, or an opening's name.
 Result<StartOption> given_start(std::string_view text);
