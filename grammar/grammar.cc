@@ -4,42 +4,16 @@
 #include <re2/set.h>
 
 #include <algorithm>
-#include <cstdio>
 #include <cstdlib>
 #include <unordered_map>
 
 #include "embedded/cues_tsv.h"
 #include "embedded/moves_txt.h"
 #include "embedded/vocabulary_tsv.h"
+#include "grammar/rows.h"
 
 namespace plyscribe::grammar {
 namespace {
-
-[[noreturn]] void broken(const char* file, std::string_view line) {
-  std::fprintf(stderr, "grammar/%s: cannot read '%.*s'\n", file, static_cast<int>(line.size()),
-               line.data());
-  std::abort();
-}
-
-template <typename Visit>
-void each_line(std::string_view text, Visit visit) {
-  while (!text.empty()) {
-    const std::size_t end = std::min(text.find('\n'), text.size());
-    const std::string_view line = text.substr(0, end);
-    if (!line.empty() && line[0] != '#') visit(line);
-    text.remove_prefix(std::min(end + 1, text.size()));
-  }
-}
-
-std::vector<std::string_view> split(std::string_view line, char sep) {
-  std::vector<std::string_view> out;
-  for (;;) {
-    const std::size_t at = line.find(sep);
-    out.push_back(line.substr(0, at));
-    if (at == std::string_view::npos) return out;
-    line.remove_prefix(at + 1);
-  }
-}
 
 const std::unordered_map<std::string_view, Unit>& unit_names() {
   static const std::unordered_map<std::string_view, Unit> names = {

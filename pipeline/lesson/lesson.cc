@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "board/notation.h"
+#include "lesson/annotate.h"
 #include "lesson/corrections.h"
 
 namespace plyscribe::lesson {
@@ -152,6 +153,7 @@ Lesson build_lesson(const resolve::Decoding& decoding, const transcript::Transcr
     }
   }
   lend_times(lesson);
+  annotate(transcript, lesson);
   lesson.corrections = corrections(transcript, lesson);
   return lesson;
 }

@@ -42,8 +42,12 @@ constexpr Row kRows[] = {
     {37, "Black has the initiative"},
     {40, "White has the attack"},
     {41, "Black has the attack"},
+    {42, "White has too little compensation"},
+    {43, "Black has too little compensation"},
     {44, "White has compensation"},
     {45, "Black has compensation"},
+    {46, "White has more than enough compensation"},
+    {47, "Black has more than enough compensation"},
     {132, "White has counterplay"},
     {133, "Black has counterplay"},
 };
