@@ -56,7 +56,10 @@ Result<Extracted> extract(const ExtractOptions& options) {
 std::optional<Error> write_folder(const ExtractOptions& options, const Extracted& extracted,
                                   const publish::Link& link) {
   const publish::Original original{extracted.transcript, extracted.bytes};
-  auto outputs = write_kinds({}, {.lesson = extracted.lesson, .link = link, .original = &original});
+  auto outputs = write_kinds({}, {.lesson = extracted.lesson,
+                                  .link = link,
+                                  .notation = notation_of(options.publishing),
+                                  .original = &original});
   if (!outputs) return outputs.error();
   outputs->push_back({"lesson.json", lesson::write_json(extracted.lesson)});
   if (auto error = write_outputs(options.out, *outputs)) return error;
@@ -80,7 +83,7 @@ Status run(const ExtractOptions& options) {
       options.outline || (!options.json && !options.pgn && ::isatty(STDOUT_FILENO) == 1);
   const std::string text = options.json ? lesson::write_json(lesson)
                            : outline    ? publish::write_outline(lesson)
-                                        : publish::write_pgn(lesson);
+                                        : publish::write_pgn(lesson, {.link = *link});
   if (auto error = write_standard_output(text)) return complain(error->message);
   return Status::kDone;
 }

@@ -45,8 +45,10 @@ Result<std::vector<publish::Output>> publish_lesson(const PublishOptions& option
   }
   std::vector<const publish::Kind*> chosen;
   for (const std::string& name : options.kinds) chosen.push_back(publish::find_kind(name));
-  return write_kinds(
-      chosen, {.lesson = *lesson, .link = *link, .original = original ? &*original : nullptr});
+  return write_kinds(chosen, {.lesson = *lesson,
+                              .link = *link,
+                              .notation = notation_of(options.publishing),
+                              .original = original ? &*original : nullptr});
 }
 
 Status run(const PublishOptions& options) {

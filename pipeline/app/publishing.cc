@@ -16,6 +16,22 @@ void add_publishing_options(CLI::App& command, PublishingOptions& options) {
                   "Address that plays the recording from {seconds}; without it, the recording's "
                   "own address with #t=")
       ->type_name("TEMPLATE");
+  command.add_option("--notation", options.notation, "How captions write moves")
+      ->check(CLI::IsMember({"letters", "words", "figurines"}));
+  std::vector<std::string> languages;
+  for (const publish::PieceLetters& l : publish::piece_languages())
+    languages.emplace_back(l.language);
+  command.add_option("--pieces", options.pieces, "Language of the piece letters in captions")
+      ->transform(CLI::IsMember(languages, CLI::ignore_case))
+      ->type_name("LANGUAGE");
+}
+
+publish::Notation notation_of(const PublishingOptions& options) {
+  publish::Notation notation;
+  if (options.notation == "words") notation.style = publish::NotationStyle::kWords;
+  if (options.notation == "figurines") notation.style = publish::NotationStyle::kFigurines;
+  if (!options.pieces.empty()) notation.language = options.pieces;
+  return notation;
 }
 
 Result<publish::Link> link_of(const PublishingOptions& options, const std::string& media) {

@@ -16,13 +16,15 @@ class App;
 namespace plyscribe::app {
 
 struct PublishingOptions {
-  std::string link;
+  std::string link, notation, pieces;
 };
 
 void add_publishing_options(CLI::App& command, PublishingOptions& options);
 
 // The template of --link where it is given, else the lesson's recording. Errors: "--link: ...".
 Result<publish::Link> link_of(const PublishingOptions& options, const std::string& media);
+
+publish::Notation notation_of(const PublishingOptions& options);
 
 // The files of these kinds. No kind: all that can be written without anything that isn't at hand.
 Result<std::vector<publish::Output>> write_kinds(const std::vector<const publish::Kind*>& chosen,

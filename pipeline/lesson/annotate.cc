@@ -25,6 +25,7 @@ constexpr std::uint32_t kIdeaReach = 8;  // "<i> is premature" speaks of the ide
 constexpr std::uint32_t kNextReach = 6;  // "don't take it back. <m>"
 constexpr std::uint32_t kJustNamed = 4;  // "<m>, and this is what I recommend"
 constexpr std::uint32_t kFresh = 30;
+constexpr std::uint32_t kSameBreath = 8;
 constexpr std::size_t kShortestRemark = 5;  // words
 
 std::optional<Color> side_of(std::string_view word, Color of_lesson) {
@@ -242,13 +243,20 @@ class Annotator {
     return lesson_.side;
   }
 
+  // "I show it for completeness" is two phrases and one advice.
+  static bool just_said(const Node& n, const Counsel& counsel) {
+    return !n.counsels.empty() && n.counsels.back().advice == counsel.advice &&
+           counsel.span.first_word < n.counsels.back().span.last_word + kSameBreath;
+  }
+
   void speak(std::size_t sentence, const Found& f) {
     const std::optional<NodeId> at = target(sentence, f);
     if (!at) return;
     const Sentence& s = sentences_[sentence];
     Node& n = lesson_.nodes[index(*at)];
     if (f.phrase->saying == Saying::kAdvice) {
-      if (is_own(*at)) n.counsels.push_back({advice_of(f.phrase->counsel), words_of(s, f)});
+      const Counsel counsel{advice_of(f.phrase->counsel), words_of(s, f)};
+      if (is_own(*at) && !just_said(n, counsel)) n.counsels.push_back(counsel);
       return;
     }
     if (f.phrase->saying == Saying::kMove && *at == 0) return;  // there is no move to judge

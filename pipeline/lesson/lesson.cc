@@ -8,6 +8,7 @@
 
 #include "board/notation.h"
 #include "lesson/annotate.h"
+#include "lesson/chapters.h"
 #include "lesson/corrections.h"
 
 namespace plyscribe::lesson {
@@ -154,6 +155,7 @@ Lesson build_lesson(const resolve::Decoding& decoding, const transcript::Transcr
   }
   lend_times(lesson);
   annotate(transcript, lesson);
+  lesson.chapters = chapters_of(lesson);
   lesson.corrections = corrections(transcript, lesson);
   return lesson;
 }

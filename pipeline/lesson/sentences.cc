@@ -104,7 +104,10 @@ std::vector<Sentence> sentences_of(const transcript::Transcript& transcript, con
     const bool fresh = sentences.empty() || word.sentence != words[i - 1].sentence;
     if (fresh) sentences.emplace_back();
     Sentence& s = sentences.back();
-    if (paragraphs && i == transcript.captions[word.caption].first_word) add_text("<p>", s.text);
+    if (paragraphs && word.caption < transcript.captions.size() &&
+        i == transcript.captions[word.caption].first_word) {
+      add_text("<p>", s.text);
+    }
     Piece piece;
     piece.first_word = i;
     piece.last_word = i + 1;

@@ -15,6 +15,7 @@
 
 #include "lesson/lesson.h"
 #include "publish/link.h"
+#include "publish/notation.h"
 #include "support/result.h"
 #include "transcript/transcript.h"
 
@@ -30,6 +31,7 @@ struct Original {
 struct Edition {
   const lesson::Lesson& lesson;
   Link link = {};                      // from a time to an address
+  Notation notation = {};              // of the moves in captions
   const Original* original = nullptr;  // where it is not at hand
 };
 

@@ -1,7 +1,10 @@
 // The registry: every kind stands here once.
 #include <algorithm>
 
+#include "publish/captions.h"
+#include "publish/chapters.h"
 #include "publish/drill_cards.h"
+#include "publish/games.h"
 #include "publish/kind.h"
 #include "publish/pgn.h"
 #include "publish/sheet.h"
@@ -11,10 +14,7 @@ namespace plyscribe::publish {
 namespace {
 
 constexpr const Kind* kKinds[] = {
-    &kPgnKind,
-    &kSheetKind,
-    &kCardsKind,
-    &kSlipsKind,
+    &kPgnKind, &kGamesKind, &kCaptionsKind, &kChaptersKind, &kSheetKind, &kCardsKind, &kSlipsKind,
 };
 
 }  // namespace

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
+#include <vector>
 
 #include "board/notation.h"
 #include "publish/kind.h"
@@ -16,13 +18,17 @@ using lesson::Lesson;
 using lesson::Node;
 
 constexpr std::size_t kColumns = 79;
+constexpr std::size_t kBesideLink = 2;  // a mark that hugs it, and the comma behind it
+constexpr std::size_t kLongestRemark = 200;
+constexpr std::size_t kMostIdeas = 4;
 
 bool is_control(char c) {
   const auto byte = static_cast<unsigned char>(c);
   return byte < 0x20 || byte == 0x7F;
 }
 
-std::string tags(const Lesson& lesson, bool from_initial, std::string_view result) {
+std::string tags(const Lesson& lesson, bool from_initial, std::string_view result,
+                 std::string_view round) {
   std::string out;
   const auto tag = [&](std::string_view name, std::string_view value) {
     out += fmt::format("[{} {}]\n", name, tag_value(value));
@@ -30,7 +36,7 @@ std::string tags(const Lesson& lesson, bool from_initial, std::string_view resul
   tag("Event", lesson.title.empty() ? "?" : lesson.title);
   tag("Site", "?");
   tag("Date", "????.??.??");
-  tag("Round", "?");
+  tag("Round", round);
   tag("White", "?");
   tag("Black", "?");
   tag("Result", result);
@@ -53,15 +59,79 @@ std::string_view result_of(const board::Position& end) {
   return end.is_stalemate() ? "1/2-1/2" : "*";
 }
 
-std::string comment(const Node& node) {
-  std::string text = clock_text(node.t);
-  if (node.unsaid) text += ", not said";
-  if (node.status == lesson::Status::kUnsure) {
-    text += ", unsure";
-    if (!node.mentions.empty()) text += ": heard '" + node.mentions.front().span.heard + "'";
+// The address inside a comment: there are no braces in it, and no blanks. Empty if it is longer
+// than a line, which would cut it.
+std::string comment_link(const Link& link, double t) {
+  std::string out;
+  for (const char c : link.at(t)) {
+    if (c == '{' || c == '}' || c == ' ' || is_control(c)) {
+      out += fmt::format("%{:02X}", static_cast<unsigned char>(c));
+    } else {
+      out += c;
+    }
   }
-  for (const lesson::Span& remark : node.remarks) text += "; " + remark.heard;
-  return comment_text(text);
+  return columns(out) + kBesideLink > kColumns ? std::string() : out;
+}
+
+std::string_view advice_words(lesson::Advice advice) {
+  switch (advice) {
+    case lesson::Advice::kRecommended:
+      return "recommended";
+    case lesson::Advice::kPlayable:
+      return "playable";
+    case lesson::Advice::kAvoided:
+      return "to be avoided";
+    case lesson::Advice::kForCompleteness:
+      return "for completeness";
+    case lesson::Advice::kNone:
+      break;
+  }
+  return "";
+}
+
+// Not longer than so many bytes, cut between words.
+std::string shortened(const std::string& text) {
+  if (text.size() <= kLongestRemark) return text;
+  const std::size_t blank = text.rfind(' ', kLongestRemark);
+  return text.substr(0, blank == std::string::npos ? 0 : blank) + " ...";
+}
+
+// Moves talked of and not played, by the node they were said at.
+std::vector<std::string> ideas_by_node(const Lesson& lesson) {
+  std::vector<std::vector<std::string>> moves(lesson.nodes.size());
+  for (const lesson::Idea& idea : lesson.ideas) {
+    auto& list = moves[static_cast<std::size_t>(idea.node)];
+    const bool sure = idea.is_move && !idea.settled && idea.confidence >= lesson::kSureFrom;
+    if (sure && list.size() < kMostIdeas &&
+        std::find(list.begin(), list.end(), idea.text) == list.end()) {
+      list.push_back(idea.text);
+    }
+  }
+  std::vector<std::string> texts;
+  for (const auto& list : moves) {
+    texts.push_back(list.empty() ? ""
+                                 : fmt::format("{} {}", list.size() == 1 ? "idea" : "ideas",
+                                               fmt::join(list, ", ")));
+  }
+  return texts;
+}
+
+std::string comment(const Node& node, const std::string& ideas, const Link& link) {
+  std::string text = clock_text(node.t);
+  const std::string address = comment_link(link, node.t);
+  const std::string after = address.empty() ? "" : " " + address;
+  std::string said;
+  if (node.unsaid) said += ", not said";
+  if (node.status == lesson::Status::kUnsure) {
+    said += ", unsure";
+    if (!node.mentions.empty()) said += ": heard '" + node.mentions.front().span.heard + "'";
+  }
+  if (const auto advice = advice_words(node.advice); !advice.empty()) {
+    said += fmt::format(", {}", advice);
+  }
+  if (!ideas.empty()) said += "; " + ideas;
+  for (const lesson::Span& remark : node.remarks) said += "; " + shortened(remark.heard);
+  return text + after + comment_text(said);
 }
 
 // Movetext: words that can be broken between any two of them. Brackets hug what they enclose.
@@ -154,7 +224,7 @@ std::string tag_value(std::string_view text) {
   return out + '"';
 }
 
-std::string write_pgn(const Lesson& lesson) {
+std::string write_pgn(const Lesson& lesson, const PgnOptions& options) {
   const Node& root = lesson.nodes.front();
   const board::Position initial = board::Position::initial();
   const bool from_initial =
@@ -171,13 +241,14 @@ std::string write_pgn(const Lesson& lesson) {
     movetext.comment(fmt::format("{}, the lesson begins here{}", clock_text(0),
                                  unsure_start ? "; unsure of this position" : ""));
   }
+  const std::vector<std::string> ideas = ideas_by_node(lesson);
   for (const Step& step : walk(lesson)) {
     const Node& node = lesson.nodes[static_cast<std::size_t>(step.node)];
     switch (step.kind) {
       case Step::Kind::kMove:
         movetext.move(lesson.nodes[static_cast<std::size_t>(node.parent)].position, node.san);
         for (const int nag : lesson::nags_of(node)) movetext.nag(nag);
-        movetext.comment(comment(node));
+        movetext.comment(comment(node, ideas[static_cast<std::size_t>(step.node)], options.link));
         break;
       case Step::Kind::kOpen:
         movetext.open();
@@ -188,7 +259,7 @@ std::string write_pgn(const Lesson& lesson) {
     }
   }
   const std::string_view result = result_of(main_line_end(lesson));
-  return tags(lesson, from_initial, result) + "\n" + movetext.finish(result);
+  return tags(lesson, from_initial, result, options.round) + "\n" + movetext.finish(result);
 }
 
 constinit const Kind kPgnKind = {
@@ -197,7 +268,7 @@ constinit const Kind kPgnKind = {
     .about = "game file, every line as a variation",
     .needs_original = false,
     .write = [](const Edition& edition) -> Result<std::vector<Output>> {
-      return std::vector<Output>{{"lesson.pgn", write_pgn(edition.lesson)}};
+      return std::vector<Output>{{"lesson.pgn", write_pgn(edition.lesson, {.link = edition.link})}};
     },
 };
 

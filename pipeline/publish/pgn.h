@@ -3,11 +3,13 @@
 //   [Event "An evening on the Two Knights"]
 //   ...
 //   1. e4 e5 2. Nf3 Nc6 3. Bc4 Nf6 {0:00, the lesson begins here} 4. Ng5 {0:39} (4. d4
-//   {0:40} 4... exd4 {10:36, unsure: heard 'ex before'}) 4... d5 {1:10} *
+//   {0:40} 4... exd4 {10:36, unsure: heard 'ex before'}) 4... d5 $1 {1:10, recommended} *
 //
 // Every move of the lesson carries the time at which it was first named; a move that was made
-// silently carries the time of the move it led to and "not said". Moves that reach the start
-// position are part of the game where they are known; else SetUp and FEN give the position.
+// silently carries the time of the move it led to and "not said". Behind the time stands the link
+// to it, if links are wanted and fit on a line; then, in words, what is unsure, what is advised and
+// planned, and the remarks, cut to a length. What is judged stands as NAGs. Moves that reach the
+// start position are part of the game where they are known; else SetUp and FEN give the position.
 // Which child is the main line: see line_order.h. The result is * unless the main line ends in mate
 // or stalemate: a reader may hold a file to the result on the board.
 //
@@ -21,13 +23,19 @@
 #include <string_view>
 
 #include "lesson/lesson.h"
+#include "publish/link.h"
 
 namespace plyscribe::publish {
 
 struct Kind;
 extern const Kind kPgnKind;
 
-std::string write_pgn(const lesson::Lesson& lesson);
+struct PgnOptions {
+  Link link = {};
+  std::string round = "?";  // of the Seven Tag Roster
+};
+
+std::string write_pgn(const lesson::Lesson& lesson, const PgnOptions& options = {});
 
 // Text that may stand between braces. The standard has no escapes there: braces become brackets,
 // control characters and runs of blanks one blank, and % is spelt out, since it hides the line it

@@ -15,8 +15,8 @@ namespace {
 using tests::Sketch;
 
 // The movetext in one line.
-std::string movetext(const lesson::Lesson& lesson) {
-  const std::string pgn = write_pgn(lesson);
+std::string movetext(const lesson::Lesson& lesson, const PgnOptions& options = {}) {
+  const std::string pgn = write_pgn(lesson, options);
   std::string text = pgn.substr(pgn.find("\n\n") + 2);
   for (char& c : text) c = c == '\n' ? ' ' : c;
   while (!text.empty() && text.back() == ' ') text.pop_back();
@@ -101,6 +101,33 @@ TEST(WritePgn, PutsGlyphsBeforeTheCommentAndRemarksIntoIt) {
   lesson.nodes[1].judgements = {{1, {}}, {14, {}}};
   lesson.nodes[1].remarks = {{0, 0, 0, 0, "best by test"}, {0, 0, 0, 0, "see }"}};
   EXPECT_EQ(movetext(lesson), "1. e4 $1 $14 {0:01; best by test; see )} *");
+}
+
+TEST(WritePgn, PutsLinksAdviceAndPlansIntoTheComment) {
+  Sketch s;
+  const auto e4 = s.play(0, "e4", 61.5);
+  s.say(e4, 70, "d5", {.act = resolve::Act::kIdea, .text = "d5"});
+  s.say(e4, 71, "knight f6", {.act = resolve::Act::kIdea, .text = "Nf6"});
+  auto lesson = s.lesson();
+  lesson.nodes[1].advice = lesson::Advice::kAvoided;
+  const PgnOptions options{.link = *Link::parse("https://v.invalid/a%20b{seconds}?{x}")};
+  EXPECT_EQ(movetext(lesson, options),
+            "1. e4 {1:01 https://v.invalid/a%20b61?%7Bx%7D, to be avoided; ideas d5, Nf6} *");
+  // an address that would be cut at the end of a line is left out
+  const PgnOptions far{.link = Link::of_media("https://v.invalid/" + std::string(80, 'a'))};
+  EXPECT_EQ(movetext(lesson, far), "1. e4 {1:01, to be avoided; ideas d5, Nf6} *");
+}
+
+TEST(WritePgn, CutsLongRemarksBetweenWords) {
+  Sketch s;
+  s.play(0, "e4", 1);
+  auto lesson = s.lesson();
+  std::string remark;
+  for (int i = 0; i < 60; ++i) remark += "word ";
+  lesson.nodes[1].remarks = {{0, 0, 0, 0, remark}};
+  const std::string text = movetext(lesson);
+  EXPECT_LT(text.size(), 240u);
+  EXPECT_NE(text.find("word ...} *"), std::string::npos) << text;
 }
 
 TEST(WritePgn, GivesTheResultThatTheMainLineShowsOnTheBoard) {
