@@ -158,6 +158,13 @@ TEST_F(Command, PublishWritesFromTheLessonWhatExtractWrote) {
     EXPECT_NE(all.err.find("wrote " + again + "/" + name), std::string::npos) << name;
   }
   EXPECT_GE(files, 1u);
+  expect_refusal({"publish", json, "--as", "captions"}, Status::kUnreadable, "--as captions: ");
+  expect_refusal({"publish", json, "--as", "pgn,games"}, Status::kUnreadable, "--out: ");
+  expect_refusal({"publish", json, "--as", "captions", "--pieces", "Esperanto"}, Status::kUsage,
+                 "");
+  expect_refusal(
+      {"publish", json, "--as", "captions", "--transcript", (kLesson / "heard.txt").string()},
+      Status::kUnreadable, "--transcript: ");
   const Outcome pgn = plyscribe({"publish", json, "--as", "pgn"});
   EXPECT_EQ(pgn.out, *read_file(out + "/lesson.pgn"));
   EXPECT_EQ(pgn.err, "");

@@ -10,6 +10,7 @@
 #include "lesson/annotate.h"
 #include "lesson/chapters.h"
 #include "lesson/corrections.h"
+#include "lesson/credits.h"
 
 namespace plyscribe::lesson {
 namespace {
@@ -155,6 +156,7 @@ Lesson build_lesson(const resolve::Decoding& decoding, const transcript::Transcr
   }
   lend_times(lesson);
   annotate(transcript, lesson);
+  lesson.credits = credits(transcript, lesson);
   lesson.chapters = chapters_of(lesson);
   lesson.corrections = corrections(transcript, lesson);
   return lesson;
