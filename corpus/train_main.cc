@@ -1,12 +1,13 @@
 // train: fits the model's weights from lessons with gold trees.
 //
 //   train --lessons corpus/lessons --out pipeline/resolve/weights.tsv            all lessons
-//   train --lessons corpus/lessons --fold 0 --folds 6                            scores fold 0 held out
+//   train --lessons corpus/lessons --fold 0 --folds 6                            scores fold 0 held
+//   out
 //
-// The search runs with gold mentions as guide. Where the gold hypothesis leaves the beam, or after a
-// window of mentions, the weights move towards it (a conditional random field over the beam, early
-// update), and the search restarts from gold there: a reset. Scores of held-out lessons are edge F1
-// with the start given, and resets per 100 mentions.
+// The search runs with gold mentions as guide. Where the gold hypothesis leaves the beam, or after
+// a window of mentions, the weights move towards it (a conditional random field over the beam,
+// early update), and the search restarts from gold there: a reset. Scores of held-out lessons are
+// edge F1 with the start given, and resets per 100 mentions.
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
@@ -58,13 +59,15 @@ class GoldGuide : public Guide {
                      std::uint64_t line) const override {
     const auto k = static_cast<std::size_t>(before);
     if (line == 0) {
-      if (k < events_.size() && events_[k].span.hi + 1 <= last && events_[k].span.hi <= first + 1) return -1;
+      if (k < events_.size() && events_[k].span.hi + 1 <= last && events_[k].span.hi <= first + 1)
+        return -1;
       return before;
     }
     if (k >= events_.size()) return -1;
     const Event& e = events_[k];
-    if (k + 1 < events_.size() && events_[k + 1].line == line && events_[k + 1].span.lo < e.span.hi &&
-        first < e.span.hi && last > e.span.lo && events_[k + 1].node != e.node) {
+    if (k + 1 < events_.size() && events_[k + 1].line == line &&
+        events_[k + 1].span.lo < e.span.hi && first < e.span.hi && last > e.span.lo &&
+        events_[k + 1].node != e.node) {
       return before + 2;  // two in one breath
     }
     if (e.line != line) return -1;
@@ -175,27 +178,34 @@ struct Tally {
 std::string describe(const Sample& s, const Event& e, const Lesson& lesson) {
   std::string words;
   for (std::uint32_t t = e.span.lo > 6 ? e.span.lo - 6 : 0;
-       t < std::min<std::uint32_t>(e.span.hi + 3, static_cast<std::uint32_t>(lesson.lattice.tokens.size())); ++t) {
+       t < std::min<std::uint32_t>(e.span.hi + 3,
+                                   static_cast<std::uint32_t>(lesson.lattice.tokens.size()));
+       ++t) {
     if (t == e.span.lo) words += "[";
     words += lesson.lattice.tokens[t].raw + lesson.lattice.tokens[t].mark;
     if (t + 1 == e.span.hi) words += "]";
     words += " ";
   }
   const auto& node = s.gold.nodes[static_cast<std::size_t>(e.node)];
-  return fmt::format("{} <- {}", board::to_san(s.gold.nodes[static_cast<std::size_t>(node.parent)].position, node.move), words);
+  return fmt::format(
+      "{} <- {}",
+      board::to_san(s.gold.nodes[static_cast<std::size_t>(node.parent)].position, node.move),
+      words);
 }
 
 // Why the search could not do the event from the gold tree before it.
-std::string obstacle(const Sample& s, const std::vector<Event>& events, std::size_t k, Search& search,
-                     const std::vector<LineId>& line_of_node) {
+std::string obstacle(const Sample& s, const std::vector<Event>& events, std::size_t k,
+                     Search& search, const std::vector<LineId>& line_of_node) {
   const Event& e = events[k];
   std::set<int> known = {0};
   for (std::size_t i = 0; i < k; ++i) {
-    for (int n = events[i].node; n > 0; n = s.gold.nodes[static_cast<std::size_t>(n)].parent) known.insert(n);
+    for (int n = events[i].node; n > 0; n = s.gold.nodes[static_cast<std::size_t>(n)].parent)
+      known.insert(n);
   }
   const int parent = s.gold.nodes[static_cast<std::size_t>(e.node)].parent;
   int missing = 0;
-  for (int n = parent; known.count(n) == 0; n = s.gold.nodes[static_cast<std::size_t>(n)].parent) ++missing;
+  for (int n = parent; known.count(n) == 0; n = s.gold.nodes[static_cast<std::size_t>(n)].parent)
+    ++missing;
   float cost = 99;
   bool among = false;
   const auto& readings = s.prepared.lattice.readings;
@@ -203,14 +213,17 @@ std::string obstacle(const Sample& s, const std::vector<Event>& events, std::siz
     if (readings[r].last <= e.span.lo || readings[r].first >= e.span.hi) continue;
     const auto& node = s.gold.nodes[static_cast<std::size_t>(e.node)];
     const auto& before = s.gold.nodes[static_cast<std::size_t>(parent)].position;
-    cost = std::min(cost, hearing::match(readings[r], before, node.move, before.gives_check(node.move)).cost);
-    for (const Fit& f : search.fits(line_of_node[static_cast<std::size_t>(parent)], static_cast<std::uint32_t>(r))) {
+    cost = std::min(
+        cost, hearing::match(readings[r], before, node.move, before.gives_check(node.move)).cost);
+    for (const Fit& f : search.fits(line_of_node[static_cast<std::size_t>(parent)],
+                                    static_cast<std::uint32_t>(r))) {
       among = among || f.move == node.move;
     }
   }
   int up = -1;
   int climbed = 0;
-  for (int n = k == 0 ? 0 : events[k - 1].node; n >= 0; n = s.gold.nodes[static_cast<std::size_t>(n)].parent, ++climbed) {
+  for (int n = k == 0 ? 0 : events[k - 1].node; n >= 0;
+       n = s.gold.nodes[static_cast<std::size_t>(n)].parent, ++climbed) {
     if (n == parent) up = climbed;
   }
   const std::string where = missing > 0 ? fmt::format("{} unsaid", missing)
@@ -218,7 +231,9 @@ std::string obstacle(const Sample& s, const std::vector<Event>& events, std::siz
                                         : "off the path";
   const bool twice = k > 0 && events[k - 1].span.hi > e.span.lo;
   return fmt::format("{}{}, {}", where, twice ? ", same words" : "",
-                     cost > 90 ? "no reading" : !among ? fmt::format("read at {:.1f}, not kept", cost) : fmt::format("read at {:.1f}", cost));
+                     cost > 90 ? "no reading"
+                     : !among  ? fmt::format("read at {:.1f}, not kept", cost)
+                               : fmt::format("read at {:.1f}", cost));
 }
 
 // Runs the guided search over one sample in windows. With a learner, updates the weights.
@@ -259,14 +274,17 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
       if (lost && !search.gold_pending(t)) {
         ++tally.resets;
         tally.loss += 2;  // beside what the update below counts
-        if (verbose && reached < events.size()) fmt::print("   lost   {}\n", describe(s, events[reached], s.prepared));
+        if (verbose && reached < events.size())
+          fmt::print("   lost   {}\n", describe(s, events[reached], s.prepared));
         update = true;
         // The event after the ones done was being decided or its consequences were.
         break;
       }
       if (!any && !search.gold_pending(t)) {
         ++tally.unreachable;
-        if (verbose && reached < events.size()) fmt::print("   unreachable ({}) {}\n", obstacle(s, events, reached, search, line_of_node), describe(s, events[reached], s.prepared));
+        if (verbose && reached < events.size())
+          fmt::print("   unreachable ({}) {}\n", obstacle(s, events, reached, search, line_of_node),
+                     describe(s, events[reached], s.prepared));
         reached = std::max(reached, k) + 1;
         break;
       }
@@ -380,7 +398,8 @@ ConfidenceWeights fit_confidence(const std::vector<const Judged*>& rows) {
     for (std::size_t i = 0; i < kSigns; ++i) now[i] = static_cast<float>(w[i]);
     for (const Judged* j : rows) {
       const double e = (j->right ? 1.0 : 0.0) - confidence(now, j->evidence);
-      for (std::size_t i = 0; i < kSigns; ++i) g[i] += e * static_cast<double>(j->evidence.signs[i]);
+      for (std::size_t i = 0; i < kSigns; ++i)
+        g[i] += e * static_cast<double>(j->evidence.signs[i]);
     }
     for (std::size_t i = 0; i < kSigns; ++i) {
       const double gi = (g[i] - kRidge * w[i]) / static_cast<double>(rows.size());
@@ -404,7 +423,8 @@ void report_confidence(int trust, std::vector<std::pair<double, bool>> scored) {
     ++count[bin];
   }
   double ece = 0;
-  for (std::size_t b = 0; b < 10; ++b) ece += std::abs(sum[b] - right[b]) / static_cast<double>(scored.size());
+  for (std::size_t b = 0; b < 10; ++b)
+    ece += std::abs(sum[b] - right[b]) / static_cast<double>(scored.size());
   fmt::print("trust {}: {} moves, expected calibration error {:.3f}\n", trust, scored.size(), ece);
   for (const double least : {0.5, 0.7, 0.8, 0.85, 0.9, 0.93, 0.95, 0.97, 0.98}) {
     double n = 0;
@@ -447,7 +467,8 @@ void learn_confidence(const std::vector<Judged>& rows, Model& model) {
   }
 }
 
-// What a user gets: the start inferred, every move of the output counted, those before the start too.
+// What a user gets: the start inferred, every move of the output counted, those before the start
+// too.
 Score whole_score(const Sample& s, const Model& model, std::ofstream& judged) {
   const auto d = decode(s.transcript, {}, model);
   if (!d) return {};
@@ -457,8 +478,8 @@ Score whole_score(const Sample& s, const Model& model, std::ofstream& judged) {
     const std::string key =
         corpus::edge_key(d->nodes[static_cast<std::size_t>(node.parent)].position, node.move);
     const int trust = s.form == "words" ? 2 : s.form == "script" ? 0 : 1;
-    judged << write_judged({trust, s.lesson, s.gold.spoken.count(key) + s.gold.free.count(key) > 0,
-                            m.evidence});
+    judged << write_judged(
+        {trust, s.lesson, s.gold.spoken.count(key) + s.gold.free.count(key) > 0, m.evidence});
   }
   std::set<std::string> edges;
   board::Position p = board::Position::initial();
@@ -488,7 +509,8 @@ std::string around(const Lesson& lesson, std::uint32_t first, std::uint32_t last
   std::string words;
   for (std::uint32_t t = first > 9 ? first - 9 : 0;
        t < std::min<std::size_t>(last + 5, tokens.size()); ++t) {
-    words += (t == first ? "[" : "") + tokens[t].raw + (t + 1 == last ? "]" : "") + tokens[t].mark + " ";
+    words +=
+        (t == first ? "[" : "") + tokens[t].raw + (t + 1 == last ? "]" : "") + tokens[t].mark + " ";
   }
   return words;
 }
@@ -500,7 +522,8 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
   std::vector<LineId> line_of_node;
   const auto events = events_of(s, lines, line_of_node);
   std::map<LineId, int> gold_node;
-  for (std::size_t n = 0; n < line_of_node.size(); ++n) gold_node[line_of_node[n]] = static_cast<int>(n);
+  for (std::size_t n = 0; n < line_of_node.size(); ++n)
+    gold_node[line_of_node[n]] = static_cast<int>(n);
   Search search(s.prepared, model, lines, config);
   Hypothesis h;
   auto tree = std::make_shared<HypothesisTree>();
@@ -537,7 +560,8 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
   const char* names[] = {"play", "walk", "sib", "up", "back", "jump", "none"};
   const auto san = [&](LineId id) {
     const Line& l = lines.at(id);
-    return l.parent == kNoLine ? std::string("start") : board::to_san(lines.at(l.parent).position, l.move);
+    return l.parent == kNoLine ? std::string("start")
+                               : board::to_san(lines.at(l.parent).position, l.move);
   };
   std::set<LineId> told;
   LineId cursor = lines.root(s.gold.nodes[0].position);
@@ -556,7 +580,8 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
     const bool bridged = top != id;
     const Event* event = nullptr;
     for (const Event& e : events) {
-      if (e.span.lo < r.last && r.first < e.span.hi && (event == nullptr || event->line != id)) event = &e;
+      if (e.span.lo < r.last && r.first < e.span.hi && (event == nullptr || event->line != id))
+        event = &e;
     }
     bool idea = false;
     for (const auto& i : s.gold.ideas) {
@@ -570,23 +595,27 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
     } else {
       const auto& node = s.gold.nodes[static_cast<std::size_t>(event->node)];
       const LineId meant_at = line_of_node[static_cast<std::size_t>(node.parent)];
-      meant = fmt::format("{} after {}", san(line_of_node[static_cast<std::size_t>(event->node)]), san(meant_at));
+      meant = fmt::format("{} after {}", san(line_of_node[static_cast<std::size_t>(event->node)]),
+                          san(meant_at));
       const bool same_move = node.move == lines.at(id).move;
       const bool parent_known = found.count(node.parent) != 0;
-      const bool unsaid_before = node.parent > 0 && s.gold.nodes[static_cast<std::size_t>(node.parent)].unsaid;
-      kind = bridged ? "false bridge"
-             : unsaid_before ? "unsaid move missed"
-             : same_move ? (parent_known ? "wrong place" : "parent missed")
+      const bool unsaid_before =
+          node.parent > 0 && s.gold.nodes[static_cast<std::size_t>(node.parent)].unsaid;
+      kind = bridged                           ? "false bridge"
+             : unsaid_before                   ? "unsaid move missed"
+             : same_move                       ? (parent_known ? "wrong place" : "parent missed")
              : lines.at(id).parent == meant_at ? "wrong move"
-             : parent_known ? "wrong place and move" : "parent missed";
+             : parent_known                    ? "wrong place and move"
+                                               : "parent missed";
     }
     auto& tally = misses.kinds[kind];
     ++tally.roots;
     tally.edges += below[top];
     if (verbose) {
-      fmt::print("  {:22} {:3} {:5} {} {} after {} (was at {}); meant {}\n        {}\n", kind, below[top], r.first,
-                 names[static_cast<int>(x.last_action)], san(id), san(lines.at(id).parent), san(was),
-                 meant.empty() ? "-" : meant, around(s.prepared, r.first, r.last));
+      fmt::print("  {:22} {:3} {:5} {} {} after {} (was at {}); meant {}\n        {}\n", kind,
+                 below[top], r.first, names[static_cast<int>(x.last_action)], san(id),
+                 san(lines.at(id).parent), san(was), meant.empty() ? "-" : meant,
+                 around(s.prepared, r.first, r.last));
     }
   }
   // Gold moves that are not there though the move before them is.
@@ -607,13 +636,15 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
     if (verbose) {
       fmt::print("  {:22} {:3} {:5} {} after {}\n        {}\n", "not placed", under, e.span.lo,
                  san(line_of_node[static_cast<std::size_t>(e.node)]),
-                 san(line_of_node[static_cast<std::size_t>(node.parent)]), around(s.prepared, e.span.lo, e.span.hi));
+                 san(line_of_node[static_cast<std::size_t>(node.parent)]),
+                 around(s.prepared, e.span.lo, e.span.hi));
     }
   }
   return edge_score(s.gold, edges);
 }
 
-// Conditional logit on the moves of gold trees, with lines of the openings table as lighter examples.
+// Conditional logit on the moves of gold trees, with lines of the openings table as lighter
+// examples.
 std::vector<float> fit_policy(const std::vector<const corpus::Gold*>& golds) {
   struct Example {
     std::vector<SparseFeatures> moves;
@@ -621,8 +652,8 @@ std::vector<float> fit_policy(const std::vector<const corpus::Gold*>& golds) {
     float weight = 1;
   };
   std::vector<Example> examples;
-  const auto add = [&](const board::Position& p, board::Move last, bool captured, board::Move played,
-                       float weight) {
+  const auto add = [&](const board::Position& p, board::Move last, bool captured,
+                       board::Move played, float weight) {
     board::MoveList moves;
     p.legal_moves(moves);
     Example e;
@@ -638,7 +669,8 @@ std::vector<float> fit_policy(const std::vector<const corpus::Gold*>& golds) {
       const auto& node = g->nodes[n];
       const auto& up = g->nodes[static_cast<std::size_t>(node.parent)];
       const bool captured =
-          up.parent >= 0 && g->nodes[static_cast<std::size_t>(up.parent)].position.is_capture(up.move);
+          up.parent >= 0 &&
+          g->nodes[static_cast<std::size_t>(up.parent)].position.is_capture(up.move);
       add(up.position, up.move, captured, node.move, 1.0F);
     }
   }
@@ -702,7 +734,8 @@ std::string captions_of(const std::string& stamped) {
     int minutes = 0;
     int seconds = 0;
     int length = 0;
-    if (std::sscanf(line.c_str(), "[%d:%d] %n", &minutes, &seconds, &length) < 2 || length == 0) continue;
+    if (std::sscanf(line.c_str(), "[%d:%d] %n", &minutes, &seconds, &length) < 2 || length == 0)
+      continue;
     std::istringstream words(line.substr(static_cast<std::size_t>(length)));
     std::size_t count = 0;
     for (std::string word; words >> word;) {
@@ -766,7 +799,8 @@ int main(int argc, char** argv) {
   app.add_option("--seed", seed, "of the order of lessons and of what is left out");
   app.add_flag("--quick", quick, "of lessons left out, report resets and loss only");
   app.add_option("--lessons-with", lessons_with, "context strings are in at least so many lessons");
-  app.add_option("--judged", judged_path, "write the placed moves of lessons scored, and if they are right");
+  app.add_option("--judged", judged_path,
+                 "write the placed moves of lessons scored, and if they are right");
   app.add_option("--confidence", judged_from,
                  "fit the confidences of --model from such files, write --out, do nothing else");
   app.add_flag("--verbose", verbose);
@@ -817,7 +851,9 @@ int main(int argc, char** argv) {
     for (const std::string& f : files) {
       const bool captions = f == "captions";
       // Every second lesson as it was said, the others as they were misheard.
-      const std::string file = path + (!captions ? "/" + f : samples.size() % 2 == 0 ? "/heard.txt" : "/script.txt");
+      const std::string file = path + (!captions                 ? "/" + f
+                                       : samples.size() % 2 == 0 ? "/heard.txt"
+                                                                 : "/script.txt");
       if (!fs::exists(file)) continue;
       auto t = transcript::read_transcript(captions ? captions_of(slurp(file)) : slurp(file), f);
       if (!t) {
@@ -857,7 +893,8 @@ int main(int argc, char** argv) {
       }
     }
     for (const auto& [text, e] : seen) {
-      if (e.first.size() >= lessons_with && e.second >= static_cast<int>(lessons_with) + 1) model.add_context(text);
+      if (e.first.size() >= lessons_with && e.second >= static_cast<int>(lessons_with) + 1)
+        model.add_context(text);
     }
     std::vector<const corpus::Gold*> golds;
     std::set<std::string> done;
@@ -880,14 +917,16 @@ int main(int argc, char** argv) {
   config.beam = beam;
   if (start_from.empty() && init.empty()) {
     // A sensible start: costs are costs, branching and jumping need a reason.
-    for (int b = 0; b < 6; ++b) model.weights[slot_feature(Slot::kChannel, static_cast<std::size_t>(b))] = 1;
+    for (int b = 0; b < 6; ++b)
+      model.weights[slot_feature(Slot::kChannel, static_cast<std::size_t>(b))] = 1;
     for (std::size_t a = 0; a < kActions; ++a) {
       model.weights[slot_feature(Slot::kLogPolicy, a)] = 0.5F;
       model.weights[slot_feature(Slot::kLogShare, a)] = 0.5F;
     }
     const float bias[] = {3, 2.5F, 1, -0.5F, 1, -1, 0};
     for (std::size_t a = 0; a < kActions; ++a) {
-      for (std::size_t k = 0; k < 3; ++k) model.weights[slot_feature(Slot::kAction, a * 3 + k)] = bias[a];
+      for (std::size_t k = 0; k < 3; ++k)
+        model.weights[slot_feature(Slot::kAction, a * 3 + k)] = bias[a];
     }
     model.weights[slot_feature(Slot::kRecap, 0)] = 0.9F;
     for (std::size_t gap = 0; gap < 4; ++gap) {
@@ -910,12 +949,14 @@ int main(int argc, char** argv) {
       for (std::size_t i : order) {
         const std::size_t window = 4 + random() % 12;
         // Some words go unheard, so that no single one is leant on.
-        const auto whole = samples[i]->prepared.context_ids;
-        for (auto& ids : samples[i]->prepared.context_ids) {
-          std::erase_if(ids, [&](std::uint32_t) { return std::generate_canonical<double, 20>(random) < dropped; });
+        const auto whole = samples[i]->prepared.around;
+        for (auto& [ids, side, gap] : samples[i]->prepared.around) {
+          std::erase_if(ids, [&](std::uint32_t) {
+            return std::generate_canonical<double, 20>(random) < dropped;
+          });
         }
         pass_over(*samples[i], model, &learner, window, config, tally, false);
-        samples[i]->prepared.context_ids = whole;
+        samples[i]->prepared.around = whole;
       }
       fmt::print("epoch {}: {} mentions, resets {:.1f} per 100, unreachable {:.1f}\n", epoch + 1,
                  tally.mentions, 100.0 * tally.resets / tally.mentions,
@@ -948,17 +989,19 @@ int main(int argc, char** argv) {
     }
     const Score given = decode_and_score(*s, model, config, misses[s->form], verbose);
     const Score score = whole_score(*s, model, judged);
-    fmt::print("{:48} P {:5.1f} R {:5.1f} F1 {:5.1f}  (start given: {:5.1f})  resets {:4.1f} unreachable {:4.1f}\n",
-               s->name, 100 * score.precision, 100 * score.recall, 100 * score.f1, 100 * given.f1,
-               100.0 * tally.resets / std::max(1, tally.mentions),
-               100.0 * tally.unreachable / std::max(1, tally.mentions));
+    fmt::print(
+        "{:48} P {:5.1f} R {:5.1f} F1 {:5.1f}  (start given: {:5.1f})  resets {:4.1f} unreachable "
+        "{:4.1f}\n",
+        s->name, 100 * score.precision, 100 * score.recall, 100 * score.f1, 100 * given.f1,
+        100.0 * tally.resets / std::max(1, tally.mentions),
+        100.0 * tally.unreachable / std::max(1, tally.mentions));
     std::fflush(stdout);
     by_form[s->form].push_back(100 * score.f1);
     given_by_form[s->form].push_back(100 * given.f1);
   }
   for (const auto& [form, tally] : losses) {
-    fmt::print("loss {:8} {:.1f} nats per 100 mentions of {}\n", form, 100 * tally.second / tally.first,
-               tally.first);
+    fmt::print("loss {:8} {:.1f} nats per 100 mentions of {}\n", form,
+               100 * tally.second / tally.first, tally.first);
   }
   for (const auto& [form, scores] : by_form) {
     double sum = 0;
@@ -970,7 +1013,8 @@ int main(int argc, char** argv) {
                scores.size());
     const Misses& m = misses[form];
     for (const auto& [kind, tally] : m.kinds) {
-      fmt::print("  {:26} {:4} times, {:4} edges of {}\n", kind, tally.roots, tally.edges, m.spoken);
+      fmt::print("  {:26} {:4} times, {:4} edges of {}\n", kind, tally.roots, tally.edges,
+                 m.spoken);
     }
   }
   if (!out_path.empty()) {

@@ -62,7 +62,7 @@ void move_features(const Stance& s, const StepFacts& f, const Placement& p, Feat
   }
   sink.add(Slot::kLogShare, a, std::max(fit.log_share, -8.0F));
 
-  const SideNamed named = f.lesson.side_named[f.reading];
+  const SideNamed named = f.lesson.around[f.reading].side;
   const Color mover =
       f.lines.at(s.tree.nodes[static_cast<std::size_t>(p.at)].line).position.side_to_move();
   const Color actual = p.unsaid % 2 == 1 ? ~mover : mover;

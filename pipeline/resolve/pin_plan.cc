@@ -55,19 +55,16 @@ void add_reading(Lesson& lesson, PinnedTokens& pin) {
   r.takes = san.find('x') != std::string::npos;
   pin.reading = static_cast<std::uint32_t>(lesson.lattice.readings.size());
   lesson.lattice.readings.push_back(r);
-  // Copies first: the vectors may move what they hold when they grow.
-  auto context = like ? lesson.context_ids[*like] : std::vector<std::uint32_t>();
-  const SideNamed side = like ? lesson.side_named[*like] : SideNamed::kNobody;
-  lesson.context_ids.push_back(std::move(context));
-  lesson.side_named.push_back(side);
+  // A copy first: the vector may move what it holds when it grows.
+  Surroundings around = like ? lesson.around[*like] : Surroundings();
+  lesson.around.push_back(std::move(around));
 }
 
 void remove_readings(Lesson& lesson) {
   const std::size_t heard = lesson.pins.first_reading;
   if (heard >= lesson.lattice.readings.size()) return;
   lesson.lattice.readings.resize(heard);
-  lesson.context_ids.resize(heard);
-  lesson.side_named.resize(heard);
+  lesson.around.resize(heard);
 }
 
 // A pin is noticed by every reading that shares a token with it.

@@ -18,17 +18,17 @@ constexpr std::size_t kFitBytes = std::size_t{192} << 20;  // kept for coming ba
 Lesson prepare(const hearing::Lattice& lattice, const Model& model) {
   Lesson lesson;
   lesson.lattice = lattice;
-  lesson.trust = lattice.script == hearing::Script::kWritten ? Trust::kDictated : Trust::kSpokenWords;
+  lesson.trust =
+      lattice.script == hearing::Script::kWritten ? Trust::kDictated : Trust::kSpokenWords;
   const auto contexts = contexts_of(lattice);
   for (const Context& c : contexts) {
-    std::vector<std::uint32_t> ids;
+    Surroundings& around = lesson.around.emplace_back();
     for (const std::string& s : c.strings) {
       const std::uint32_t id = model.context_id(s);
-      if (id != Model::kUnknown) ids.push_back(id);
+      if (id != Model::kUnknown) around.contexts.push_back(id);
     }
-    lesson.context_ids.push_back(std::move(ids));
-    lesson.side_named.push_back(c.side);
-    lesson.gaps.push_back(c.gap);
+    around.side = c.side;
+    around.gap = c.gap;
   }
   const auto& tokens = lattice.tokens;
   lesson.break_before.assign(tokens.size() + 1, 0);
@@ -45,7 +45,8 @@ Lesson prepare(const hearing::Lattice& lattice, const Model& model) {
   return lesson;
 }
 
-Search::Search(const Lesson& lesson, const Model& model, LineTree& lines, const SearchConfig& config)
+Search::Search(const Lesson& lesson, const Model& model, LineTree& lines,
+               const SearchConfig& config)
     : lesson_(lesson), model_(model), lines_(lines), config_(config) {
   pending_.resize(lesson.lattice.tokens.size() + 1);
   beams_.resize(lesson.lattice.tokens.size() + 1);
@@ -58,7 +59,7 @@ void Search::weigh_contexts(std::size_t from_reading) {
   context_gain_.resize(from_reading * kActions);
   context_gain_.resize(readings * kActions, 0);
   for (std::size_t r = from_reading; r < readings; ++r) {
-    for (std::uint32_t c : lesson_.context_ids[r]) {
+    for (std::uint32_t c : lesson_.around[r].contexts) {
       for (std::size_t a = 0; a < kActions; ++a) {
         context_gain_[r * kActions + a] +=
             model_.weights[model_.context_weight(c, static_cast<Action>(a))];
@@ -93,7 +94,8 @@ std::vector<std::uint32_t> recaps_of(const hearing::Lattice& lattice,
     const hearing::Reading& r = lattice.readings[i];
     if (r.first > kRecapTokens) break;
     if (!r.has_to && r.castle == 0) continue;
-    for (std::size_t k = way.size() > kRecapMoves ? way.size() - kRecapMoves : 0; k < way.size(); ++k) {
+    for (std::size_t k = way.size() > kRecapMoves ? way.size() - kRecapMoves : 0; k < way.size();
+         ++k) {
       if (hearing::match(r, before[k], way[k], false).cost < 1.0F) {
         out.push_back(i);
         break;
@@ -137,20 +139,19 @@ void Search::offer(const Stance& stance, const StepFacts& facts, const Placement
     Weighed w{c.action, c.reading, c.under, c.move, placement.unsaid, 0, {}};
     FeatureSink sink(model_.weights, &w.features);
     placement_features(stance, facts, placement, sink);
-    for (std::uint32_t id : lesson_.context_ids[c.reading]) {
+    for (std::uint32_t id : lesson_.around[c.reading].contexts) {
       w.features.emplace_back(model_.context_weight(id, c.action), 1.0F);
     }
     for (const auto& [id, value] : w.features) w.gain += model_.weights[id] * value;
     watch_->push_back(std::move(w));
     return;
   }
-  c.score += gain.gain() +
-             context_gain_[c.reading * kActions + static_cast<std::size_t>(c.action)];
+  c.score += gain.gain() + context_gain_[c.reading * kActions + static_cast<std::size_t>(c.action)];
   if (c.gold < 0 && c.score < best_at_[c.token] - config_.margin) return;
   if (config_.keep_features) {
     FeatureSink sink(model_.weights, &c.features);
     placement_features(stance, facts, placement, sink);
-    for (std::uint32_t id : lesson_.context_ids[c.reading]) {
+    for (std::uint32_t id : lesson_.around[c.reading].contexts) {
       c.features.emplace_back(model_.context_weight(id, c.action), 1.0F);
     }
   }
@@ -309,7 +310,8 @@ std::uint32_t& Search::FitCache::slot(LineId line) {
 
 const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
   if (reading >= fit_caches_.size()) fit_caches_.resize(lesson_.lattice.readings.size());
-  if (fit_caches_[reading] == nullptr) fit_caches_[reading] = std::make_unique<FitCache>(lesson_.lattice.readings[reading]);
+  if (fit_caches_[reading] == nullptr)
+    fit_caches_[reading] = std::make_unique<FitCache>(lesson_.lattice.readings[reading]);
   FitCache& cache = *fit_caches_[reading];
   std::uint32_t& slot = cache.slot(line);
   if (slot != 0) return cache.store[slot - 1];
@@ -393,9 +395,8 @@ void Search::pass(std::int32_t index) {
   c.from = index;
   c.score = h.score;
   c.token = h.token + 1;
-  c.gold = guide_ != nullptr && h.gold >= 0
-               ? guide_->after(h.gold, h.token, h.token + 1, 0)
-               : h.gold;
+  c.gold =
+      guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, h.token, h.token + 1, 0) : h.gold;
   const LineId here = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
   c.line = lines_.at(here).hash;
   const std::int32_t p = lesson_.lattice.primary_at[h.token];
@@ -468,7 +469,8 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
   const hearing::Reading& r = lesson_.lattice.readings[reading];
   const auto& nodes = h.tree->nodes;
   std::vector<Placement> found;
-  StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred, 0, -99, false, false};
+  StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred,
+                  0,       -99,    false,   false};
   const bool pinned = reading >= lesson_.pins.first_reading;
   bool exact_here = false;
   const auto place = [&](std::size_t n, const Fit& f, std::int32_t known, Action action) {
@@ -522,7 +524,7 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
     offer(stance, facts, x, std::move(c));
   }
   if (!exact_here && r.strong && !r.by_ear) bridge(index, reading, stance);
-  if (lesson_.gaps[reading] != Gap::kNone) bridge_told(index, reading, stance);
+  if (lesson_.around[reading].gap != Gap::kNone) bridge_told(index, reading, stance);
   if (r.twice) twice(index, reading, stance);
 }
 

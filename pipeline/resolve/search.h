@@ -3,18 +3,18 @@
 // Input: a lattice, its contexts, a model, start hypotheses. Output: the hypotheses at the last
 // token, and through their parents how each came about.
 // At a reading a hypothesis may play a new move at its cursor, walk on along a known one, branch
-// beside the last move or an earlier one of its path, go back to a known move, jump to an unexplored
-// leaf, or pass over the reading. A move that is missing on the board may be bridged.
-// Words that a person pinned are no choice: every hypothesis does there what the pin says, at no cost
-// of channel, and one that can't is dropped (search_pins.cc). A pin that none can hold is reported.
-// Invariant: every line in every hypothesis is legal; moves come from legal move lists alone.
-// The beam holds at most `beam` hypotheses a token and `per_cursor` of one cursor: diversity beats
-// width. Deterministic: ties fall to the earlier hypothesis.
+// beside the last move or an earlier one of its path, go back to a known move, jump to an
+// unexplored leaf, or pass over the reading. A move that is missing on the board may be bridged.
+// Words that a person pinned are no choice: every hypothesis does there what the pin says, at no
+// cost of channel, and one that can't is dropped (search_pins.cc). A pin that none can hold is
+// reported. Invariant: every line in every hypothesis is legal; moves come from legal move lists
+// alone. The beam holds at most `beam` hypotheses a token and `per_cursor` of one cursor: diversity
+// beats width. Deterministic: ties fall to the earlier hypothesis.
 #ifndef PLYSCRIBE_RESOLVE_SEARCH_H_
 #define PLYSCRIBE_RESOLVE_SEARCH_H_
 
-#include <cstdint>
 #include <array>
+#include <cstdint>
 #include <deque>
 #include <memory>
 #include <optional>
@@ -33,11 +33,11 @@
 namespace plyscribe::resolve {
 
 struct SearchConfig {
-  std::size_t beam = 80;        // wider: slower, more exact
-  std::size_t per_cursor = 4;   // hypotheses with the same cursor line
-  std::size_t matches = 5;      // moves kept for one reading at one position
-  std::size_t bridges = 4;      // unsaid moves tried at a cursor
-  float margin = 16;            // nats behind the best at a token: dropped at once
+  std::size_t beam = 80;       // wider: slower, more exact
+  std::size_t per_cursor = 4;  // hypotheses with the same cursor line
+  std::size_t matches = 5;     // moves kept for one reading at one position
+  std::size_t bridges = 4;     // unsaid moves tried at a cursor
+  float margin = 16;           // nats behind the best at a token: dropped at once
   bool keep_features = false;
   std::uint32_t snapshots = 0;  // tokens between two places the search can restart at; 0: none
 };
@@ -55,15 +55,20 @@ struct Fit {
 // clean is found by a first, narrow search: how often it had to mend what it read.
 enum class Trust : std::uint8_t { kClean, kDictated, kSpokenWords };
 
+// What stands around a reading.
+struct Surroundings {
+  std::vector<std::uint32_t> contexts;  // ids of the model's context strings
+  SideNamed side = SideNamed::kNobody;
+  Gap gap = Gap::kNone;  // moves told of before it, but not named
+};
+
 // A lesson prepared for searching: made once, searched many times.
 struct Lesson {
   hearing::Lattice lattice;
-  std::vector<std::vector<std::uint32_t>> context_ids;  // by reading; known to the model
-  std::vector<SideNamed> side_named;                    // by reading
-  std::vector<Gap> gaps;                                // by reading: moves told of before it
+  std::vector<Surroundings> around;        // by reading
   std::vector<std::uint8_t> break_before;  // by token: 0 none, 1 comma, 2 sentence, 3 paragraph
   Trust trust = Trust::kDictated;
-  std::optional<board::Color> side;        // whom the lesson is for, where it is known
+  std::optional<board::Color> side;  // whom the lesson is for, where it is known
   PinPlan pins;
 };
 Lesson prepare(const hearing::Lattice& lattice, const Model& model);
@@ -105,8 +110,8 @@ class Search {
   // may tell them ("we've just played a6") without their being played again.
   void seed(Hypothesis h, const std::vector<board::Move>& way = {});
   const std::vector<std::int32_t>& step(std::uint32_t token);  // prune there, expand; the beam
-  void run(std::uint32_t from = 0);    // all steps
-  void forget();                       // drops all hypotheses
+  void run(std::uint32_t from = 0);                            // all steps
+  void forget();                                               // drops all hypotheses
   // Goes back to the last snapshot at or before `token`, after a change of the lesson's pins that
   // is felt nowhere before it. The step to go on from.
   std::uint32_t rewind(std::uint32_t token);
@@ -143,7 +148,7 @@ class Search {
 
   // Pinned words (search_pins.cc).
   struct Bridge;  // unsaid moves after which a pinned move is legal
-  struct Route; // the lines along a pinned line
+  struct Route;   // the lines along a pinned line
   struct Snapshot;
   void hold(std::uint32_t token, const PinnedTokens& pin);
   void hold_line(std::int32_t index, const PinnedTokens& pin, Route& route);
@@ -163,12 +168,13 @@ class Search {
   std::vector<Hypothesis> hypotheses_;
   std::vector<std::vector<Candidate>> pending_;
   std::vector<std::vector<std::int32_t>> beams_;
-  std::unordered_map<LineId, std::vector<std::uint32_t>> recaps_;  // by root: readings of the way to it
+  std::unordered_map<LineId, std::vector<std::uint32_t>>
+      recaps_;                       // by root: readings of the way to it
   std::vector<float> context_gain_;  // [reading * kActions + action]
   bool lost_gold_ = false;
 
-  // Fits of one reading, by line: made on first need; dropped once the search is far past it, unless
-  // snapshots let it come back and there is room.
+  // Fits of one reading, by line: made on first need; dropped once the search is far past it,
+  // unless snapshots let it come back and there is room.
   struct FitCache {
     using Page = std::array<std::uint32_t, 128>;  // by line: index into store + 1, or 0
     std::vector<std::unique_ptr<Page>> pages;     // lines of one hypothesis lie near each other
@@ -179,8 +185,8 @@ class Search {
     std::uint32_t& slot(LineId line);
   };
   void drop_fits(std::uint32_t token);
-  std::vector<std::unique_ptr<FitCache>> fit_caches_;  // by reading
-  std::vector<float> best_at_;        // best score pending at each token
+  std::vector<std::unique_ptr<FitCache>> fit_caches_;          // by reading
+  std::vector<float> best_at_;                                 // best score pending at each token
   std::vector<std::pair<std::uint32_t, std::string>> unheld_;  // first token of the pin, why
   std::vector<Snapshot> snapshots_;
 };

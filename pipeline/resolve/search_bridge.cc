@@ -12,11 +12,11 @@
 namespace plyscribe::resolve {
 namespace {
 
-constexpr float kExact = 1.5F;         // nats: a reading after unsaid moves must fit as well as this
-constexpr float kUnlikely = -4.5F;     // log probability: nobody leaves such a move unsaid
+constexpr float kExact = 1.5F;      // nats: a reading after unsaid moves must fit as well as this
+constexpr float kUnlikely = -4.5F;  // log probability: nobody leaves such a move unsaid
 constexpr float kUnlikelyTold = -7.0F;
 constexpr std::size_t kDeepest = 4;
-constexpr std::size_t kLines = 60;     // of unsaid moves, looked at for one reading
+constexpr std::size_t kLines = 60;  // of unsaid moves, looked at for one reading
 
 // Indices of a line's moves, the likeliest first.
 std::vector<std::size_t> by_likelihood(const Line& line) {
@@ -34,7 +34,8 @@ struct Unsaid {
 };
 
 // Which moves the talk may mean, as a continuation of what it has meant already.
-std::vector<std::size_t> told_moves(const Line& line, board::Move last, Gap gap, std::size_t depth) {
+std::vector<std::size_t> told_moves(const Line& line, board::Move last, Gap gap,
+                                    std::size_t depth) {
   std::vector<std::size_t> out;
   std::size_t elsewhere = 0;
   for (const std::size_t i : by_likelihood(line)) {
@@ -65,9 +66,11 @@ std::vector<std::size_t> told_moves(const Line& line, board::Move last, Gap gap,
 
 }  // namespace
 
-// Offers `fit` as a new move at the cursor after the moves of `unsaid`; said: they were named with it.
+// Offers `fit` as a new move at the cursor after the moves of `unsaid`; said: they were named with
+// it.
 void Search::offer_over(std::int32_t index, std::uint32_t reading, const Stance& stance,
-                        const std::vector<LineId>& unsaid, float unsaid_log, const Fit& fit, bool said) {
+                        const std::vector<LineId>& unsaid, float unsaid_log, const Fit& fit,
+                        bool said) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
   const hearing::Reading& r = lesson_.lattice.readings[reading];
   const LineId between = unsaid.back();
@@ -91,7 +94,7 @@ void Search::offer_over(std::int32_t index, std::uint32_t reading, const Stance&
   p.fit = &fit;
   p.unsaid = static_cast<int>(unsaid.size());
   p.unsaid_log = unsaid_log;
-  p.gap = said ? Gap::kNone : lesson_.gaps[reading];
+  p.gap = said ? Gap::kNone : lesson_.around[reading].gap;
   p.twice = said;
   c.score = h.score;
   c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
@@ -117,7 +120,7 @@ void Search::bridge(std::int32_t index, std::uint32_t reading, const Stance& sta
 
 void Search::bridge_told(std::int32_t index, std::uint32_t reading, const Stance& stance) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
-  const Gap gap = lesson_.gaps[reading];
+  const Gap gap = lesson_.around[reading].gap;
   std::vector<Unsaid> open = {{{h.tree->nodes[static_cast<std::size_t>(h.cursor)].line}, 0}};
   std::size_t seen = 0;
   for (std::size_t depth = 0; depth < kDeepest; ++depth) {
