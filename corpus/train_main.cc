@@ -236,6 +236,12 @@ std::string obstacle(const Sample& s, const std::vector<Event>& events, std::siz
                                : fmt::format("read at {:.1f}", cost));
 }
 
+// The first place at or after k where no words are cut in two ("takes takes" is two events).
+std::size_t between_words(const std::vector<Event>& events, std::size_t k) {
+  while (k > 0 && k < events.size() && events[k].span.lo < events[k - 1].span.hi) ++k;
+  return std::min(k, events.size());
+}
+
 // Runs the guided search over one sample in windows. With a learner, updates the weights.
 void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_t window,
                const SearchConfig& base, Tally& tally, bool verbose) {
@@ -254,7 +260,7 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
     search.forget();
     Hypothesis seed = gold_hypothesis(s, events, lines, line_of_node, k);
     search.seed(seed, s.gold.start_moves);
-    const std::size_t goal = std::min(events.size(), k + window);
+    const std::size_t goal = between_words(events, k + window);
     std::uint32_t t = seed.token;
     std::size_t reached = k;
     bool update = false;
@@ -332,8 +338,7 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
         }
       }
     }
-    if (reached == k) reached = k + (update && reached < goal ? 1 : 1);
-    k = reached;
+    k = between_words(events, std::max(reached, k + 1));
   }
 }
 
@@ -929,6 +934,7 @@ int main(int argc, char** argv) {
         model.weights[slot_feature(Slot::kAction, a * 3 + k)] = bias[a];
     }
     model.weights[slot_feature(Slot::kRecap, 0)] = 0.9F;
+    model.weights[slot_feature(Slot::kTwice, 2)] = -3;
     for (std::size_t gap = 0; gap < 4; ++gap) {
       for (std::size_t n = 0; n < 4; ++n) {
         model.weights[slot_feature(Slot::kUnsaid, n + 4 * gap)] = gap == 0 ? -4.0F : -1.0F;

@@ -31,7 +31,7 @@ constexpr float kLeastByPhones = 2.2F;  // ... and never less than this
 constexpr float kChessWord = 3.0F;      // background of a chess word, at most
 constexpr float kFar = 7.0F;            // sounds further off, over the unit's own cost, are not tried
 constexpr float kFarCastles = 9.0F;     // ... of a long word
-constexpr float kFarWritten = 2.0F;     // ... of a dictation recogniser
+constexpr float kFarWritten = 3.0F;     // ... of a dictation recogniser
 constexpr float kFarWrittenFile = 4.5F;  // ... where a square is due
 constexpr float kFarWrittenPiece = 5.0F;
 constexpr float kHomophone = 0.4F;      // not the word of the table, but its sound
@@ -48,6 +48,7 @@ constexpr float kGainLost = -1.0F;
 constexpr float kGainWord = 1.0F;
 constexpr float kUncommon = 7.5F;       // background of a word that may stand for a piece there
 constexpr float kWritesSquares = 4.0F;  // dictation would have written the square
+constexpr float kWritesLetters = 2.0F;  // ... but for letter and digit as words it is not sure of
 constexpr float kDearest = 9.5F;
 
 // The words that moves are made of, in one row: pieces, files, ranks, verbs.
@@ -299,7 +300,7 @@ class Ear {
     const auto a = row_[units[0]];
     if (!a) return;
     if (units.size() == 1) {
-      if (!spoken_ && *a >= kFirstFile) return;
+
       float& cost = sounds_[node][*a][span];
       cost = std::min(cost, h.cost + extra);
     } else if (units.size() == 2 && *a >= kFirstFile && *a < kFirstRank) {
@@ -409,7 +410,8 @@ class Ear {
              exact_[next].rank >= 0;
     }
     if (cost <= 1.0F) return true;
-    if (background(node, to) < kUncommon || next >= tokens_.size() || wall_[to]) return false;
+    if (next >= tokens_.size() || wall_[to]) return false;
+    if (background(node, to) < kUncommon && cost > 3.0F) return false;
     return exact_[next].takes || has_digit(tokens_[next].raw);
   }
 
@@ -493,16 +495,13 @@ class Ear {
       float written_down = 0;
       if (!spoken_) {
         const bool due = !edge(node) || after_chess_word(node);
-        if (least > (due ? 4.5F : 3.0F)) continue;
+        if (least > (due ? 6.0F : 4.5F)) continue;
         written_down = 1;
         bool common = true;
         for (std::size_t t = first; t < last; ++t) {
           if (exact_[t].file >= 0 || exact_[t].rank >= 0) common = false;
         }
-        if (common) {
-          if (!due) written_down = kWritesSquares;
-          if (last != first + 1 && written_down > 0) continue;
-        }
+        if (common && !due) written_down = last == first + 1 ? kWritesSquares : kWritesLetters;
       }
       add(node, to, Unit::kTo, costs, extra + written_down);
     }

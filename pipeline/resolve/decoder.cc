@@ -1,6 +1,7 @@
 #include "resolve/decoder.h"
 
 #include <algorithm>
+#include <string>
 
 #include "hearing/lattice.h"
 #include "resolve/conversion.h"
@@ -9,6 +10,9 @@ namespace plyscribe::resolve {
 namespace {
 
 constexpr std::uint32_t kSnapshots = 32;  // tokens between two places to restart at
+
+constexpr std::size_t kStarts = 300;       // that are tried
+constexpr std::uint32_t kStartsOpen = 400;  // tokens
 
 constexpr double kCleanBelow = 0.055;  // share of mends under which notation is taken as clean
 
@@ -63,6 +67,7 @@ void Decoder::seed(Search& search) {
 
 SearchConfig Decoder::config() const {
   SearchConfig config;
+  if (starts_.size() > 1) config.starts_open = kStartsOpen;
   config.snapshots = once_ ? 0 : kSnapshots;
   if (lesson_.trust == Trust::kSpokenWords) {
     // Sounds leave more open, and their lattice is thinner: a wider beam costs little.
@@ -87,6 +92,9 @@ void Decoder::begin(const DecodeOptions& options) {
     SearchConfig narrow;
     narrow.beam = 20;
     narrow.per_cursor = 2;
+    if (starts_.size() > 1) narrow.starts_open = kStartsOpen;
+    narrow.open_beam = 120;
+    narrow.per_start = 4;
     Search first(lesson_, model_, lines_, narrow);
     seed(first);
     first.run();
@@ -97,7 +105,7 @@ void Decoder::begin(const DecodeOptions& options) {
 Result<Decoding> Decoder::decode(const DecodeOptions& options) {
   if (search_ == nullptr || once_ || options.start != start_ || options.side != side_) {
     if (options.start.empty()) {
-      if (inferred_.empty()) inferred_ = infer_starts(lesson_.lattice, title_);
+      if (inferred_.empty()) inferred_ = infer_starts(lesson_.lattice, title_, kStarts);
       starts_ = inferred_;
     } else {
       const auto given = given_start(options.start);

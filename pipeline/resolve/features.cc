@@ -217,7 +217,7 @@ void placement_features(const Stance& s, const StepFacts& f, const Placement& p,
   move_features(s, f, p, sink);
   referral_features(s, f, p, sink);
   if (p.twice) {
-    sink.add(Slot::kTwice, r.castle != 0 ? 0 : 1);
+    sink.add(Slot::kTwice, !r.twice ? 2 : r.castle != 0 ? 0 : 1);
   } else if (p.unsaid > 0) {
     const auto gap = static_cast<std::size_t>(p.gap);
     sink.add(Slot::kUnsaid, static_cast<std::size_t>(std::min(p.unsaid, 4) - 1) + 4 * gap);

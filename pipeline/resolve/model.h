@@ -56,7 +56,7 @@ constexpr std::array<SlotShape, kSlots> kSlotShapes = {{
     {"branch", 20},      {"crossed", 8},      {"siblings", 10},    {"nearest-branch", 4},
     {"referred", 24},    {"alternative", 8},  {"back-kind", 24},   {"back-depth", 12},
     {"back-age", 12},    {"back-matches", 5}, {"jump-kind", 16},   {"side-named", 21},
-    {"lesson-side", 14}, {"unsaid", 16},      {"unsaid-log", 4},   {"twice", 2},
+    {"lesson-side", 14}, {"unsaid", 16},      {"unsaid-log", 4},   {"twice", 3},
     {"pattern-fit", 28}, {"none-fit", 12},   {"recap", 2},
 }};
 constexpr std::array<std::uint32_t, kSlots + 1> kSlotOffsets = [] {

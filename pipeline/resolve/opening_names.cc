@@ -182,6 +182,8 @@ class Listener {
 // A gain in nats, among some thousand phrases tried at a hundred places, as a likeness.
 float likeness_of_gain(float gain) { return std::clamp((gain - 2.5F) / 7.0F, 0.0F, 1.0F); }
 
+constexpr float kSpelled = 0.95F;  // likeness of a name in letters
+
 // The table's names by words, made once.
 struct NameTable {
   struct Name {
@@ -303,7 +305,7 @@ class NameMatcher {
     }
   }
 
-  // Plain words are compared by sound alone, phrase by phrase.
+  // Words compared by sound alone, phrase by phrase.
   void listen(const Lattice& lattice, std::size_t introduction, const NameTable& table) {
     const Listener listener(lattice, introduction);
     best_.assign(table.vocabulary.size(), 0);
@@ -317,15 +319,29 @@ class NameMatcher {
     }
   }
 
+  // Dictation spells most names. Only where it spelled none is what was heard ("Buddha past") asked
+  // for its sound: otherwise every phrase sounds like some name.
+  void read(const Lattice& lattice, std::size_t introduction, const NameTable& table) {
+    std::vector<float> spelled;
+    float best = 0;
+    for (std::size_t i = 0; i < table.vocabulary.size(); ++i) {
+      spelled.push_back(word(table.vocabulary[i]));
+      if (!everyday(table.vocabulary[i])) best = std::max(best, spelled.back());
+    }
+    if (best < kSpelled) {
+      listen(lattice, introduction, table);
+    } else {
+      best_ = std::move(spelled);
+    }
+  }
+
   // Matched weight less what the name has and the talk hasn't.
   float name(const NameTable::Name& name, std::span<const std::string> vocabulary,
              std::span<const float> weights) {
     const std::vector<std::uint32_t>& words = name.words;
-    if (best_.empty()) best_.assign(vocabulary.size(), -1);
     float gain = 0;
     for (std::size_t i = 0; i < words.size(); ++i) {
-      float& m = best_[words[i]];
-      if (m < 0) m = word(vocabulary[words[i]]);
+      const float m = best_[words[i]];
       const float weight = weights[words[i]];
       // A family may go without saying ("the Najdorf"), its branches may not.
       gain += m > 0 ? m * weight : (i < std::max<std::size_t>(name.family, 1) ? -0.2F : -0.45F) * std::max(weight, 0.6F);
@@ -353,7 +369,7 @@ class NameMatcher {
   }
   std::vector<std::pair<std::string, float>> heard_;
   std::unordered_set<std::string> seen_;
-  std::vector<float> best_;  // by word of the table; below zero: not yet asked
+  std::vector<float> best_;  // likeness by word of the table
 };
 
 }  // namespace
@@ -362,7 +378,11 @@ std::vector<float> name_likeness(const Lattice& lattice, std::string_view title,
                                  std::size_t introduction) {
   NameMatcher matcher(lattice, title, introduction);
   const NameTable& table = name_table();
-  if (lattice.script == hearing::Script::kSpokenWords) matcher.listen(lattice, introduction, table);
+  if (lattice.script == hearing::Script::kWritten) {
+    matcher.read(lattice, introduction, table);
+  } else {
+    matcher.listen(lattice, introduction, table);
+  }
   std::vector<float> out(lexicon::openings().size(), -100);
   for (const NameTable::Name& name : table.names) {
     out[name.opening] =

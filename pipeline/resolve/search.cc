@@ -11,6 +11,7 @@
 namespace plyscribe::resolve {
 namespace {
 
+constexpr std::uint32_t kShareDoubles = 100;  // tokens
 constexpr std::size_t kFitBytes = std::size_t{192} << 20;  // kept for coming back, at most
 
 }  // namespace
@@ -182,15 +183,24 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   std::make_heap(order.begin(), order.end(), worse);
   std::unordered_map<std::uint64_t, std::size_t> keys;  // to the place in chosen
   std::unordered_map<std::uint64_t, std::size_t> by_cursor;
+  std::unordered_map<LineId, std::size_t> by_start;
+  const bool open = token < config_.starts_open;
+  const std::size_t room = open ? config_.open_beam : config_.beam;
+  const std::size_t share = config_.per_start << token / kShareDoubles;
   Candidate* best_gold = nullptr;
   bool gold_kept = false;
   std::vector<Candidate*> chosen;
   for (auto end = order.end(); end != order.begin(); --end) {
     std::pop_heap(order.begin(), end, worse);
     Candidate& c = pending[*(end - 1)];
-    if (c.gold >= 0 && best_gold == nullptr) best_gold = &c;
-    if (chosen.size() >= config_.beam) {
-      if (best_gold != nullptr || guide_ == nullptr) break;
+    // Of right ones, that which has done most: others may only be late to find that they passed
+    // over something.
+    if (c.gold >= 0 && (best_gold == nullptr || c.gold > best_gold->gold)) {
+      best_gold = &c;
+      gold_kept = false;
+    }
+    if (chosen.size() >= room) {
+      if (guide_ == nullptr) break;
       continue;
     }
     const auto [twin, added] = keys.emplace(c.key, chosen.size());
@@ -198,15 +208,23 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
       // The same state by another way: as right as the right one from here on.
       if (c.gold >= 0 && twin->second < chosen.size()) {
         chosen[twin->second]->gold = std::max(chosen[twin->second]->gold, c.gold);
-        gold_kept = true;
+        gold_kept = gold_kept || &c == best_gold;
       }
       continue;
+    }
+    if (open) {
+      const auto& from = *hypotheses_[static_cast<std::size_t>(c.from)].tree;
+      if (by_start[from.nodes[0].line] >= share) {
+        keys.erase(twin);
+        continue;
+      }
     }
     if (++by_cursor[c.line] > config_.per_cursor) {
       keys.erase(twin);
       continue;
     }
-    if (c.gold >= 0) gold_kept = true;
+    if (open) ++by_start[hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line];
+    gold_kept = gold_kept || &c == best_gold;
     chosen.push_back(&c);
   }
   if (guide_ != nullptr && best_gold != nullptr && !gold_kept) {
@@ -525,7 +543,8 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
   }
   if (!exact_here && r.strong && !r.by_ear) bridge(index, reading, stance);
   if (lesson_.around[reading].gap != Gap::kNone) bridge_told(index, reading, stance);
-  if (r.twice) twice(index, reading, stance);
+  // "Castles" may stand for both sides'.
+  if (r.twice || (r.castle != 0 && !r.by_ear)) twice(index, reading, stance);
 }
 
 }  // namespace plyscribe::resolve

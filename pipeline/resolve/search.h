@@ -35,6 +35,11 @@ namespace plyscribe::resolve {
 struct SearchConfig {
   std::size_t beam = 80;       // wider: slower, more exact
   std::size_t per_cursor = 4;  // hypotheses with the same cursor line
+  // While the start is open, each has a share of a wider beam: what shows that one is wrong is often
+  // said long after the first moves. Shares grow as fewer are left.
+  std::uint32_t starts_open = 0;  // tokens from the first
+  std::size_t open_beam = 480;
+  std::size_t per_start = 4;      // at first; twice as many with every kShareDoubles tokens
   std::size_t matches = 5;     // moves kept for one reading at one position
   std::size_t bridges = 4;     // unsaid moves tried at a cursor
   float margin = 16;           // nats behind the best at a token: dropped at once

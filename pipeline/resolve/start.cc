@@ -29,6 +29,8 @@ constexpr double kBookShare = 0.12;           // of a position's games: rarer mo
 constexpr float kTooFar = 8;                  // nats: book lines dearer than this are not starts
 constexpr float kNearBest = 3.0F;             // names this near to the best are carried on
 constexpr std::size_t kContinued = 900;        // lines of master play looked at
+constexpr std::size_t kFewNamed = 40;
+constexpr float kUnnamed = -2;
 constexpr float kTurnTold = 1.5F;             // "White to move"
 constexpr float kTurnWrong = -2.5F;
 constexpr float kMoveNumberSaid = 1.5F;         // "we are on move eight"
@@ -362,6 +364,13 @@ std::vector<StartOption> infer_starts(const Lattice& lattice, std::string_view t
   });
   if (continued.size() > kContinued) continued.resize(kContinued);
   for (const auto& [c, opening] : continued) offer(c.line, best[0].second.gain - c.loss, opening);
+  if (out.size() < kFewNamed) {  // no name was understood: any opening that the first moves go on from
+    for (std::size_t i = 0; i < openings.size(); ++i) {
+      if (const auto line = board::parse_line(Position::initial(), openings[i].moves)) {
+        offer(*line, kUnnamed, i);
+      }
+    }
+  }
   StartOption initial;
   initial.start.position = Position::initial();
   initial.start.how = "moves said";
