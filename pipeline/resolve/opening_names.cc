@@ -28,11 +28,16 @@ std::string folded(std::string_view s) {
       out.push_back(static_cast<char>(std::tolower(static_cast<unsigned char>(c))));
     } else if (c == '\xC3' && i + 1 < s.size()) {
       const auto low = static_cast<unsigned char>(s[++i]) | 0x20U;
-      if (low == 0xA4) out += "a";
-      else if (low == 0xB6) out += "oe";
-      else if (low == 0xBC) out += "ue";
-      else if (low >= 0xA8 && low <= 0xAB) out += "e";
-      else if (low >= 0xA0 && low <= 0xA5) out += "a";
+      if (low == 0xA4)
+        out += "a";
+      else if (low == 0xB6)
+        out += "oe";
+      else if (low == 0xBC)
+        out += "ue";
+      else if (low >= 0xA8 && low <= 0xAB)
+        out += "e";
+      else if (low >= 0xA0 && low <= 0xA5)
+        out += "a";
     }
   }
   return out;
@@ -51,11 +56,14 @@ const lexicon::Phones& phones_of(const std::string& word) {  // pronounced once 
 // Words of names that every lesson has anyway.
 bool everyday(const std::string& w) {
   static const std::unordered_set<std::string> words = {
-      "king", "kings", "queen", "queens", "rook", "bishop", "bishops", "knight", "knights", "pawns",
-      "two", "three", "four", "five", "six", "old", "main", "white", "black", "classical", "modern",
-      "normal", "open", "closed", "short", "long", "quiet", "trap", "gambit", "gambits", "centre",
-      "castling", "check", "positional", "free", "fried", "symmetrical", "accepted", "declined",
-      "move", "early", "young", "lesser", "improved", "double", "hanging", "strategy", "without"};
+      "king",   "kings",       "queen",    "queens",   "rook",     "bishop",     "bishops",
+      "knight", "knights",     "pawns",    "two",      "three",    "four",       "five",
+      "six",    "old",         "main",     "white",    "black",    "classical",  "modern",
+      "normal", "open",        "closed",   "short",    "long",     "quiet",      "trap",
+      "gambit", "gambits",     "centre",   "castling", "check",    "positional", "free",
+      "fried",  "symmetrical", "accepted", "declined", "move",     "early",      "young",
+      "lesser", "improved",    "double",   "hanging",  "strategy", "without",    "half",
+      "attack", "with",        "pawn"};
   return words.count(w) != 0 || (w.size() <= 3 && w.find_first_of("12345678") != std::string::npos);
 }
 
@@ -79,7 +87,7 @@ std::size_t letters_apart(const std::string& a, const std::string& b) {
 std::vector<std::string> name_words(std::string_view name) {
   static const std::unordered_set<std::string> dull = {
       "variation", "defence", "defense", "opening", "attack", "game", "line", "system", "the",
-      "with", "and", "from", "of", "in", "or", "pawn", "s", "counter"};
+      "with",      "and",     "from",    "of",      "in",     "or",   "pawn", "s",      "counter"};
   std::vector<std::string> out;
   std::string word;
   for (std::size_t i = 0; i <= name.size(); ++i) {
@@ -170,9 +178,10 @@ class Listener {
   static constexpr float kMoveWord = 2.5F;
   static const std::unordered_set<std::string>& move_words() {
     static const std::unordered_set<std::string> words = {
-        "pawn", "pawns", "pond", "ponds", "knight", "night", "bishop", "rook", "queen", "king",
-        "castle", "takes", "check", "move", "moves", "white", "black", "on", "two", "to", "three",
-        "four", "five", "six", "seven", "eight", "one", "be", "see", "he", "she", "a"};
+        "pawn",  "pawns", "pond",   "ponds", "knight", "night", "bishop", "rook",
+        "queen", "king",  "castle", "takes", "check",  "move",  "moves",  "white",
+        "black", "on",    "two",    "to",    "three",  "four",  "five",   "six",
+        "seven", "eight", "one",    "be",    "see",    "he",    "she",    "a"};
     return words;
   }
   std::vector<lexicon::Phones> phones_;
@@ -182,7 +191,8 @@ class Listener {
 // A gain in nats, among some thousand phrases tried at a hundred places, as a likeness.
 float likeness_of_gain(float gain) { return std::clamp((gain - 2.5F) / 7.0F, 0.0F, 1.0F); }
 
-constexpr float kSpelled = 0.95F;  // likeness of a name in letters
+constexpr float kSpelled = 0.7F;  // likeness of a name in letters
+constexpr float kRare = 8;        // nats: words as common as "position" name nothing
 
 // The table's names by words, made once.
 struct NameTable {
@@ -295,7 +305,8 @@ class NameMatcher {
       if (r.first >= n) break;
       if (!r.strong || r.by_ear || !r.has_piece || !r.has_to || r.takes) continue;
       const auto at = [](const auto& costs) {
-        return static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
+        return static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) -
+                                        costs.begin());
       };
       const std::size_t square = at(r.to);
       std::string move = std::string("  nbrqk").substr(at(r.piece), 1);
@@ -326,7 +337,9 @@ class NameMatcher {
     float best = 0;
     for (std::size_t i = 0; i < table.vocabulary.size(); ++i) {
       spelled.push_back(word(table.vocabulary[i]));
-      if (!everyday(table.vocabulary[i])) best = std::max(best, spelled.back());
+      const std::string& w = table.vocabulary[i];
+      if (!everyday(w) && lexicon::background_cost(w) > kRare)
+        best = std::max(best, spelled.back());
     }
     if (best < kSpelled) {
       listen(lattice, introduction, table);
@@ -344,7 +357,9 @@ class NameMatcher {
       const float m = best_[words[i]];
       const float weight = weights[words[i]];
       // A family may go without saying ("the Najdorf"), its branches may not.
-      gain += m > 0 ? m * weight : (i < std::max<std::size_t>(name.family, 1) ? -0.2F : -0.45F) * std::max(weight, 0.6F);
+      gain += m > 0 ? m * weight
+                    : (i < std::max<std::size_t>(name.family, 1) ? -0.2F : -0.45F) *
+                          std::max(weight, 0.6F);
       // Everyday words side by side name something after all ("two knights", "four pawns").
       if (i > 0 && weight < 0.3F && weights[words[i - 1]] < 0.3F &&
           seen_.count(vocabulary[words[i - 1]] + vocabulary[words[i]]) != 0) {

@@ -1,7 +1,9 @@
 // A position told in words, man by man: "White has the king on g1, rooks on d1 and e1 ... Black ...".
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <string>
+#include <string_view>
 
 #include "board/notation.h"
 #include "grammar/grammar.h"
@@ -37,6 +39,14 @@ PieceType piece_word(const std::string& w) {
     if (w == name) return type;
   }
   return PieceType::kNone;
+}
+
+// The side that a word names, also as it is misheard or with what belongs to it ("black's").
+std::optional<Color> side_word(std::string_view w) {
+  if (w.ends_with("'s")) w.remove_suffix(2);
+  if (w == "white" || w == "whites" || w == "wide" || w == "weight") return Color::kWhite;
+  if (w == "black" || w == "blacks" || w == "block") return Color::kBlack;
+  return std::nullopt;
 }
 
 struct SaidSquare {
@@ -113,18 +123,17 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
     const std::string& w = tokens[t].norm;
     // The list is over: whose move it is, or talk of something else.
     if (kings >= 2 && men.size() >= 4 && t > last_man + 12) break;
-    if (kings >= 2 && w == "to" && t + 1 < limit && tokens[t + 1].norm == "move") break;
+    if (kings >= 2 && w == "to" && t + 1 < limit &&
+        (tokens[t + 1].norm == "move" || tokens[t + 1].norm == "play")) {
+      break;
+    }
     if (!men.empty() && t > last_man + 28) {
       if (kings >= 2) break;
       men.clear();  // squares said in passing, not a list
       kings = 0;
     }
-    if (w == "white" || w == "white's" || w == "whites") {
-      color = Color::kWhite;
-      color_known = true;
-      type = PieceType::kNone;
-    } else if (w == "black" || w == "black's" || w == "blacks") {
-      color = Color::kBlack;
+    if (const auto side = side_word(w)) {
+      color = *side;
       color_known = true;
       type = PieceType::kNone;
     }
@@ -165,8 +174,9 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
       if (again) break;
       ++kings;
     }
+    // "The pawn on g5 has just arrived": a man of the list is talked of.
     const bool again = std::any_of(men.begin(), men.end(), [&](const Man& m) {
-      return m.color == color && m.square == square && m.type == lettered;
+      return m.square == square && m.type == lettered && (m.color == color || kings >= 2);
     });
     if (again && men.size() >= 5) break;
     men.push_back({color, lettered, square});
@@ -182,14 +192,10 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
     const std::string& w = tokens[t].norm;
     const std::string next = t + 1 < tokens.size() ? tokens[t + 1].norm : "";
     const std::string after = t + 2 < tokens.size() ? tokens[t + 2].norm : "";
-    if ((w == "white" && next == "to" && after == "move") ||
-        (w == "white's" && (next == "move" || next == "turn"))) {
-      to_move = Color::kWhite;
-    }
-    if ((w == "black" && next == "to" && after == "move") ||
-        (w == "black's" && (next == "move" || next == "turn"))) {
-      to_move = Color::kBlack;
-    }
+    const auto side = side_word(w);
+    const bool to = next == "to" && (after == "move" || after == "play");
+    const bool turn = w.ends_with("'s") && (next == "move" || next == "turn" || next == "go");
+    if (side && (to || turn)) to_move = *side;
   }
 
   std::vector<StartOption> out;
