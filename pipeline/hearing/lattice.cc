@@ -20,6 +20,7 @@ constexpr float kWorst = 11.0F;        // nats: dearer readings are not kept
 constexpr float kWorstGain = 1.0F;     // by ear: best may exceed the cost as ordinary talk by this
 constexpr float kStrong = 4.0F;        // by ear: nats better than ordinary talk
 constexpr float kStrongSquare = 6.5F;
+constexpr float kNear = 5.0F;          // nats
 constexpr float kBreak = 2.0F;         // a punctuation mark inside a reading
 constexpr std::size_t kPerSpan = 3;    // readings of one pattern over the same tokens
 
@@ -248,8 +249,10 @@ Script script_of(const std::vector<Token>& tokens) {
   return squares * 100 >= tokens.size() ? Script::kWritten : Script::kSpokenWords;
 }
 
-bool is_strong(const Reading& r) {
+bool is_strong(const Reading& r, Script script) {
   const std::string& pattern = grammar::grammar().patterns()[r.pattern].name;
+  // Dictation writes a square down; little words that only sound near one seldom are.
+  if (r.by_ear && script == Script::kWritten && pattern == "to" && r.best > kNear) return false;
   // Heard in other words, a bare square is the likeliest to be no move at all.
   if (r.by_ear && r.background - r.best < (pattern == "to" ? kStrongSquare : kStrong)) return false;
   if (r.best > 3.0F && !r.by_ear) return false;
@@ -325,7 +328,7 @@ Lattice build_lattice(const transcript::Transcript& t) {
       if (same >= kPerSpan) continue;
     }
     lattice.readings.push_back(r);
-    lattice.readings.back().strong = is_strong(r);
+    lattice.readings.back().strong = is_strong(r, lattice.script);
   }
   lattice.first_at.assign(lattice.tokens.size() + 1, 0);
   for (const Reading& r : lattice.readings) ++lattice.first_at[r.first + 1];

@@ -212,6 +212,8 @@ void placement_features(const Stance& s, const StepFacts& f, const Placement& p,
     const float b = f.best_here;
     const std::size_t fit = b < -50 ? 0 : b < -7 ? 1 : b < -5 ? 2 : b < -3.5F ? 3 : b < -2 ? 4 : 5;
     sink.add(Slot::kNoneFit, fit + (f.known_matches > 0 ? 6 : 0));
+    // One is an idea or misheard; one after another, the board is not the speaker's any more.
+    if (f.fits_nowhere) sink.add(Slot::kUnfit, trust * 8 + std::min<std::size_t>(s.h.unfit, 7));
     return;
   }
   move_features(s, f, p, sink);

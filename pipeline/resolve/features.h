@@ -57,6 +57,7 @@ struct StepFacts {
   const std::vector<std::uint8_t>* referred = nullptr;
   int known_matches = 0;       // nodes of the tree that the reading names exactly
   float best_here = -99;       // best log share-free probability of an exact fit at the cursor
+  bool fits_nowhere = false;   // neither a move at the cursor nor one told before
   bool recap = false;          // the reading names a move of the way to the start
   bool line_in_book = false;   // the position under which the move is placed
 };

@@ -53,6 +53,7 @@ struct Hypothesis {
   Action last_action = Action::kNone;
   std::uint32_t reading = kNoReading;  // what the last step read, if anything
   std::int32_t gold = -1;     // training: gold events it has got right, or -1 once wrong
+  std::uint16_t unfit = 0;    // readings passed over lately that fitted nowhere
   std::array<std::uint32_t, 3> passed = {kNoReading, kNoReading, kNoReading};  // newest first
   SparseFeatures features;    // of the last step; kept only when training or explaining
 

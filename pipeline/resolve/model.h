@@ -40,7 +40,7 @@ enum class Slot : std::uint8_t {
   kAction, kActionPair, kActionGap, kActionBreak, kChannel, kBackground, kMend, kByEar, kLogPolicy,
   kLogShare, kUnlikely, kBook, kBranch, kCrossed, kSiblings, kNearestBranch, kReferred,
   kAlternative, kBackKind, kBackDepth, kBackAge, kBackMatches, kJumpKind, kSideNamed, kLessonSide,
-  kUnsaid, kUnsaidLog, kTwice, kPatternFit, kNoneFit, kRecap,
+  kUnsaid, kUnsaidLog, kTwice, kPatternFit, kNoneFit, kUnfit, kRecap,
   kCount,
 };
 
@@ -57,7 +57,8 @@ constexpr std::array<SlotShape, kSlots> kSlotShapes = {{
     {"referred", 24},    {"alternative", 8},  {"back-kind", 24},   {"back-depth", 12},
     {"back-age", 12},    {"back-matches", 5}, {"jump-kind", 16},   {"side-named", 21},
     {"lesson-side", 14}, {"unsaid", 16},      {"unsaid-log", 4},   {"twice", 3},
-    {"pattern-fit", 28}, {"none-fit", 12},   {"recap", 2},
+    {"pattern-fit", 28}, {"none-fit", 12},   {"unfit", 24},
+    {"recap", 2},
 }};
 constexpr std::array<std::uint32_t, kSlots + 1> kSlotOffsets = [] {
   std::array<std::uint32_t, kSlots + 1> out{};

@@ -282,9 +282,11 @@ Hypothesis Search::grown(const Candidate& c) {
   h.features = c.features;
   if (c.action == Action::kNone) {
     h.passed = {c.reading, from.passed[0], from.passed[1]};
+    if (c.unfit) ++h.unfit;
     return h;
   }
   h.passed = {kNoReading, kNoReading, kNoReading};
+  h.unfit = static_cast<std::uint16_t>(h.unfit / 2);  // a move that fits is no proof
   const hearing::Reading& r = lesson_.lattice.readings[c.reading];
   h.last_end = r.last;
   auto tree = std::make_shared<HypothesisTree>(*from.tree);
@@ -457,6 +459,8 @@ void Search::pass(std::int32_t index) {
       }
     }
   }
+  facts.fits_nowhere = facts.best_here < -50 && facts.known_matches == 0 && !facts.recap;
+  c.unfit = facts.fits_nowhere;
   offer(stance, facts, Placement{}, std::move(c));
 }
 

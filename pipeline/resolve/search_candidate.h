@@ -24,6 +24,7 @@ struct Search::Candidate {
   std::vector<LineId> unsaid;  // lines between `at` and the move
   std::int32_t gold = -1;
   std::uint64_t key = 0;
+  bool unfit = false;    // passes over what fits nowhere
   bool carried = false;  // no step at all: the hypothesis moves on
   SparseFeatures features;
 };
