@@ -2,7 +2,7 @@
 """Trains with each third of the lessons left out and scores what was left out.
 
     corpus/held_out.py                     train, score, write corpus/HELD_OUT.md (about half an hour)
-    corpus/held_out.py --from DIR          only write the page, from the logs DIR/fold.0 ... of a run
+    corpus/held_out.py --from DIR          only write the page, from those of the logs DIR/fold.0 ... that are there
 
 The page is what a lesson that nobody has seen may expect; SCOREBOARD.md is what the shipped weights
 do on the lessons that they were fitted to. Parts of one course stay in one fold.
@@ -64,7 +64,7 @@ def page(logs):
                     counted = True
     out = ["# Scores of lessons that were not trained on", "",
            "Written by `corpus/held_out.py`; what the columns mean stands in README.md beside this file.",
-           f"{FOLDS} folds, whole lessons left out. Constants of start.cc were set by hand while all lessons",
+           f"{len(logs)} of {FOLDS} folds, whole lessons left out. Constants of start.cc were set by hand while all lessons",
            "could be seen, so the scores with the start inferred are not wholly blind.", "",
            "| lessons | form | files | P | R | F1 | F1, start given | resets per 100 | unreachable per 100 |",
            "| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: |"]
@@ -103,7 +103,7 @@ def main():
         with concurrent.futures.ThreadPoolExecutor(options.jobs) as pool:
             for done in [pool.submit(train, options.train, fold, logs) for fold in range(FOLDS)]:
                 done.result()
-    PAGE.write_text(page([logs / f"fold.{fold}" for fold in range(FOLDS)]))
+    PAGE.write_text(page([log for fold in range(FOLDS) if (log := logs / f"fold.{fold}").exists()]))
     return 0
 
 

@@ -11,8 +11,8 @@ namespace {
 
 constexpr std::uint32_t kSnapshots = 32;  // tokens between two places to restart at
 
-constexpr std::size_t kStarts = 300;       // that are tried
-constexpr std::uint32_t kStartsOpen = 400;  // tokens
+constexpr std::size_t kStarts = 300;     // that are tried in a narrow search
+constexpr std::size_t kStartsKept = 12;  // ... and then
 
 constexpr double kCleanBelow = 0.055;  // share of mends under which notation is taken as clean
 
@@ -67,7 +67,9 @@ void Decoder::seed(Search& search) {
 
 SearchConfig Decoder::config() const {
   SearchConfig config;
-  if (starts_.size() > 1) config.starts_open = kStartsOpen;
+  config.starts_open = starts_.size() > 1;
+  config.open_beam = config.beam * 3 / 2;
+  config.per_start = config.open_beam / kStartsKept;
   config.snapshots = once_ ? 0 : kSnapshots;
   if (lesson_.trust == Trust::kSpokenWords) {
     // Sounds leave more open, and their lattice is thinner: a wider beam costs little.
@@ -88,18 +90,37 @@ void Decoder::begin(const DecodeOptions& options) {
   set_pins(lesson_, {});
   lesson_.side = options.side ? options.side : told_;
   lesson_.trust = trust_;
-  if (lesson_.trust == Trust::kDictated) {
-    SearchConfig narrow;
-    narrow.beam = 20;
-    narrow.per_cursor = 2;
-    if (starts_.size() > 1) narrow.starts_open = kStartsOpen;
-    narrow.open_beam = 120;
-    narrow.per_start = 4;
-    Search first(lesson_, model_, lines_, narrow);
-    seed(first);
-    first.run();
-    if (mended_share(first, lesson_, lines_) < kCleanBelow) lesson_.trust = Trust::kClean;
+  SearchConfig narrow;
+  narrow.beam = 20;
+  narrow.per_cursor = 2;
+  narrow.starts_open = starts_.size() > 1;
+  Search first(lesson_, model_, lines_, narrow);
+  seed(first);
+  first.run();
+  if (lesson_.trust == Trust::kDictated && mended_share(first, lesson_, lines_) < kCleanBelow) {
+    lesson_.trust = Trust::kClean;
   }
+  if (starts_.size() > kStartsKept) keep_starts(first);
+}
+
+// Of many starts, those that make most sense of the first mentions.
+void Decoder::keep_starts(const Search& first) {
+  const auto& lattice = lesson_.lattice;
+  const std::uint32_t weighed =
+      lattice.primary.size() > kOpenMentions
+          ? lattice.readings[lattice.primary[kOpenMentions - 1]].first
+          : first.tokens();
+  std::vector<std::size_t> kept;
+  for (const std::int32_t i : first.beam(weighed)) {  // the best first
+    const std::size_t start = start_of_.at(first.at(i).tree->nodes[0].line);
+    if (kept.size() < kStartsKept && std::find(kept.begin(), kept.end(), start) == kept.end()) {
+      kept.push_back(start);
+    }
+  }
+  std::vector<StartOption> starts;
+  for (const std::size_t start : kept) starts.push_back(starts_[start]);
+  starts_ = std::move(starts);
+  start_of_.clear();
 }
 
 Result<Decoding> Decoder::decode(const DecodeOptions& options) {

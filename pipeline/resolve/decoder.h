@@ -39,6 +39,7 @@ class Decoder {
 
  private:
   void seed(Search& search);
+  void keep_starts(const Search& first);
   void begin(const DecodeOptions& options);
   SearchConfig config() const;
 

@@ -11,7 +11,10 @@
 namespace plyscribe::resolve {
 namespace {
 
-constexpr std::uint32_t kShareDoubles = 100;  // tokens
+constexpr std::size_t kShareDoubles = 6;   // likely mentions
+constexpr std::size_t kAllOpen = 18;       // of them, in which no start is given up
+constexpr std::size_t kSettled = 90;
+constexpr float kOpenMargin = 40;  // nats: a start far on gains nothing where the way to it is told
 constexpr std::size_t kFitBytes = std::size_t{192} << 20;  // kept for coming back, at most
 
 }  // namespace
@@ -148,7 +151,7 @@ void Search::offer(const Stance& stance, const StepFacts& facts, const Placement
     return;
   }
   c.score += gain.gain() + context_gain_[c.reading * kActions + static_cast<std::size_t>(c.action)];
-  if (c.gold < 0 && c.score < best_at_[c.token] - config_.margin) return;
+  if (c.gold < 0 && c.score < best_at_[c.token] - margin_) return;
   if (config_.keep_features) {
     FeatureSink sink(model_.weights, &c.features);
     placement_features(stance, facts, placement, sink);
@@ -163,7 +166,7 @@ void Search::offer(const Stance& stance, const StepFacts& facts, const Placement
 void Search::keep(std::uint32_t token, Candidate&& candidate) {
   if (watch_ != nullptr) return;  // carried on: no step to weigh
   if (candidate.gold < 0) {
-    if (candidate.score < best_at_[token] - config_.margin) return;
+    if (candidate.score < best_at_[token] - margin_) return;
     best_at_[token] = std::max(best_at_[token], candidate.score);
   }
   pending_[token].push_back(std::move(candidate));
@@ -184,9 +187,16 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   std::unordered_map<std::uint64_t, std::size_t> keys;  // to the place in chosen
   std::unordered_map<std::uint64_t, std::size_t> by_cursor;
   std::unordered_map<LineId, std::size_t> by_start;
-  const bool open = token < config_.starts_open;
-  const std::size_t room = open ? config_.open_beam : config_.beam;
-  const std::size_t share = config_.per_start << token / kShareDoubles;
+  const auto heard = static_cast<std::size_t>(  // likely mentions so far
+      std::lower_bound(lesson_.lattice.primary.begin(), lesson_.lattice.primary.end(), token,
+                       [&](std::uint32_t r, std::uint32_t t) { return lesson_.lattice.readings[r].first < t; }) -
+      lesson_.lattice.primary.begin());
+  const bool open = config_.starts_open && heard < kSettled;
+  margin_ = open ? kOpenMargin : config_.margin;
+  // Many starts, then a few that are weighed at length.
+  const bool many = open && heard < kOpenMentions;
+  const std::size_t room = many ? config_.open_beam : open ? config_.beam * 3 / 2 : config_.beam;
+  const std::size_t share = many ? config_.per_start << (std::max(heard, kAllOpen) - kAllOpen) / kShareDoubles : room / 4;
   Candidate* best_gold = nullptr;
   bool gold_kept = false;
   std::vector<Candidate*> chosen;

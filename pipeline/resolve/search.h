@@ -32,14 +32,16 @@
 
 namespace plyscribe::resolve {
 
+constexpr std::size_t kOpenMentions = 42;  // likely mentions in which many starts are weighed
+
 struct SearchConfig {
   std::size_t beam = 80;       // wider: slower, more exact
   std::size_t per_cursor = 4;  // hypotheses with the same cursor line
   // While the start is open, each has a share of a wider beam: what shows that one is wrong is often
   // said long after the first moves. Shares grow as fewer are left.
-  std::uint32_t starts_open = 0;  // tokens from the first
-  std::size_t open_beam = 480;
-  std::size_t per_start = 4;      // at first; twice as many with every kShareDoubles tokens
+  bool starts_open = false;
+  std::size_t open_beam = 600;
+  std::size_t per_start = 2;   // at first; twice as many with every kShareDoubles mentions
   std::size_t matches = 5;     // moves kept for one reading at one position
   std::size_t bridges = 4;     // unsaid moves tried at a cursor
   float margin = 16;           // nats behind the best at a token: dropped at once
@@ -177,6 +179,7 @@ class Search {
       recaps_;                       // by root: readings of the way to it
   std::vector<float> context_gain_;  // [reading * kActions + action]
   bool lost_gold_ = false;
+  float margin_ = 0;  // config_.margin, or wider while the start is open
 
   // Fits of one reading, by line: made on first need; dropped once the search is far past it,
   // unless snapshots let it come back and there is room.
