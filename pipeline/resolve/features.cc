@@ -1,6 +1,7 @@
 #include "resolve/features.h"
 
 #include <algorithm>
+#include <bit>
 
 namespace plyscribe::resolve {
 namespace {
@@ -49,8 +50,8 @@ void move_features(const Stance& s, const StepFacts& f, const Placement& p, Feat
     sink.add(Slot::kBackground, trust, r.background);
     sink.add(Slot::kByEar, a * 3 + trust);
   }
-  for (std::size_t b = 0; b < 11; ++b) {
-    if ((fit.match.mends >> b) & 1) sink.add(Slot::kMend, b * 3 + trust);
+  for (unsigned mends = fit.match.mends; mends != 0; mends &= mends - 1) {
+    sink.add(Slot::kMend, static_cast<std::size_t>(std::countr_zero(mends)) * 3 + trust);
   }
   const float lp = std::max(fit.log_prob, -12.0F);
   if (p.node < 0) {  // a new move
@@ -136,7 +137,7 @@ void back_features(const Stance& s, const StepFacts& f, const Placement& p, Feat
   const auto& nodes = s.tree.nodes;
   const auto n = static_cast<std::size_t>(p.node);
   const hearing::Reading& r = f.lesson.lattice.readings[f.reading];
-  const std::size_t gap = break_between(f.lesson, s.h.last_end, r.first);
+  const std::size_t gap = s.broken;
   const bool leaf = is_leaf(nodes[n]);
   const bool on_path = s.path_up[n] >= 0;
   std::size_t kind = 0;
@@ -159,23 +160,22 @@ void back_features(const Stance& s, const StepFacts& f, const Placement& p, Feat
   sink.add(Slot::kBackMatches, static_cast<std::size_t>(std::clamp(f.known_matches, 1, 5) - 1));
 }
 
-void jump_features(const Stance& s, const StepFacts& f, const Placement& p, FeatureSink& sink) {
+void jump_features(const Stance& s, const Placement& p, FeatureSink& sink) {
   const auto& nodes = s.tree.nodes;
   const auto n = static_cast<std::size_t>(p.at);
-  const hearing::Reading& r = f.lesson.lattice.readings[f.reading];
-  const std::size_t gap = break_between(f.lesson, s.h.last_end, r.first);
   const bool leaf = is_leaf(nodes[n]);
   const std::size_t climb = s.meets_up[n] <= 1 ? 0 : s.meets_up[n] <= 4 ? 1 : 2;
-  sink.add(Slot::kJumpKind, (leaf ? 0 : 8) + (gap == 3 ? 4 : 0) + climb);
+  sink.add(Slot::kJumpKind, (leaf ? 0 : 8) + (s.broken == 3 ? 4 : 0) + climb);
 }
 
 }  // namespace
 
-Stance stance_of(const Hypothesis& h) {
-  Stance s{h, *h.tree, {}, {}, {}};
+Stance stance_of(const Hypothesis& h, const Lesson& lesson) {
+  Stance s{h, *h.tree, {}, {}, {}, {}, break_between(lesson, h.last_end, h.token)};
   const auto& nodes = h.tree->nodes;
   s.path_up.assign(nodes.size(), -1);
   s.meets_up.assign(nodes.size(), 0);
+  s.child_targets.assign(nodes.size(), 0);
   std::int16_t up = 0;
   for (std::int32_t n = h.cursor; n >= 0; n = nodes[static_cast<std::size_t>(n)].parent) {
     s.path.push_back(n);
@@ -185,6 +185,9 @@ Stance stance_of(const Hypothesis& h) {
     s.meets_up[n] = s.path_up[n] >= 0 || nodes[n].parent < 0
                         ? s.path_up[n]
                         : s.meets_up[static_cast<std::size_t>(nodes[n].parent)];
+    if (nodes[n].parent >= 0) {
+      s.child_targets[static_cast<std::size_t>(nodes[n].parent)] |= board::bit(nodes[n].move.to());
+    }
   }
   return s;
 }
@@ -200,7 +203,7 @@ void placement_features(const Stance& s, const StepFacts& f, const Placement& p,
     sink.add(Slot::kActionPair, index_of(s.h.last_action) * kActions + a);
   }
   sink.add(Slot::kActionGap, a * 6 + gap_bucket);
-  sink.add(Slot::kActionBreak, a * 4 + break_between(f.lesson, s.h.last_end, r.first));
+  sink.add(Slot::kActionBreak, a * 4 + s.broken);
   const std::size_t shape = r.has_to ? (r.has_piece && r.takes ? 0 : 1) : r.takes ? 2 : 3;
   sink.add(Slot::kPatternFit, shape * kActions + a);
 
@@ -235,7 +238,7 @@ void placement_features(const Stance& s, const StepFacts& f, const Placement& p,
       back_features(s, f, p, sink);
       break;
     case Action::kJump:
-      jump_features(s, f, p, sink);
+      jump_features(s, p, sink);
       break;
     default:
       break;

@@ -16,8 +16,10 @@ struct Stance {
   std::vector<std::int32_t> path;      // cursor first, start last
   std::vector<std::int16_t> path_up;   // by node: plies above the cursor if on the path, else -1
   std::vector<std::int16_t> meets_up;  // by node: plies from the cursor up to the nearest common node
+  std::vector<board::Bitboard> child_targets;  // by node: where the moves of its children go
+  std::size_t broken = 0;  // strongest break since the last mention: none, comma, sentence, paragraph
 };
-Stance stance_of(const Hypothesis& h);
+Stance stance_of(const Hypothesis& h, const Lesson& lesson);
 
 // One way to place a reading.
 struct Placement {

@@ -1,7 +1,7 @@
 #include "resolve/search.h"
 
 #include <algorithm>
-#include <cmath>
+#include <map>
 #include <numeric>
 #include <utility>
 
@@ -13,6 +13,20 @@ namespace {
 
 constexpr std::uint32_t kShareDoubles = 100;  // tokens
 constexpr std::size_t kFitBytes = std::size_t{192} << 20;  // kept for coming back, at most
+
+// By reading: the first that names the same moves at the same costs. A lesson says most of its
+// moves many times.
+std::vector<std::uint32_t> like_readings(const std::vector<hearing::Reading>& readings) {
+  const auto less = [](const hearing::Reading* a, const hearing::Reading* b) {
+    return hearing::named_by(*a) < hearing::named_by(*b);
+  };
+  std::map<const hearing::Reading*, std::uint32_t, decltype(less)> first(less);
+  std::vector<std::uint32_t> out;
+  for (const hearing::Reading& r : readings) {
+    out.push_back(first.try_emplace(&r, static_cast<std::uint32_t>(out.size())).first->second);
+  }
+  return out;
+}
 
 }  // namespace
 
@@ -31,6 +45,7 @@ Lesson prepare(const hearing::Lattice& lattice, const Model& model) {
     around.side = c.side;
     around.gap = c.gap;
   }
+  lesson.same_as = like_readings(lattice.readings);
   const auto& tokens = lattice.tokens;
   lesson.break_before.assign(tokens.size() + 1, 0);
   for (std::size_t t = 1; t < tokens.size(); ++t) {
@@ -166,7 +181,9 @@ void Search::keep(std::uint32_t token, Candidate&& candidate) {
     if (candidate.score < best_at_[token] - config_.margin) return;
     best_at_[token] = std::max(best_at_[token], candidate.score);
   }
-  pending_[token].push_back(std::move(candidate));
+  auto& pending = pending_[token];
+  if (pending.empty()) pending.reserve(8 * config_.beam);
+  pending.push_back(std::move(candidate));
 }
 
 const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
@@ -258,11 +275,15 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
 void Search::drop_fits(std::uint32_t token) {
   std::size_t bytes = 0;
   if (config_.snapshots > 0) {
-    for (const auto& cache : fit_caches_) bytes += cache == nullptr ? 0 : cache->bytes;
+    for (const auto& table : fit_tables_) bytes += table == nullptr ? 0 : table->bytes();
     if (bytes < kFitBytes) return;
   }
-  for (std::size_t r = 0; r < fit_caches_.size(); ++r) {
-    if (lesson_.lattice.readings[r].last + 80 < token) fit_caches_[r].reset();
+  std::vector<bool> wanted(fit_tables_.size());
+  for (std::uint32_t r = 0; r < fit_tables_.size(); ++r) {
+    if (lesson_.lattice.readings[r].last + 80 >= token) wanted[table_of(r)] = true;
+  }
+  for (std::size_t r = 0; r < fit_tables_.size(); ++r) {
+    if (!wanted[r]) fit_tables_[r].reset();
   }
 }
 
@@ -289,7 +310,8 @@ Hypothesis Search::grown(const Candidate& c) {
   h.unfit = static_cast<std::uint16_t>(h.unfit / 2);  // a move that fits is no proof
   const hearing::Reading& r = lesson_.lattice.readings[c.reading];
   h.last_end = r.last;
-  auto tree = std::make_shared<HypothesisTree>(*from.tree);
+  auto tree = std::make_shared<HypothesisTree>(
+      from.tree->with_room(c.node < 0 ? c.unsaid.size() + 1 : 0));
   std::int32_t node = c.node;
   if (node < 0) {
     std::int32_t at = c.at;
@@ -310,86 +332,42 @@ Hypothesis Search::grown(const Candidate& c) {
   return h;
 }
 
-Search::FitCache::FitCache(const hearing::Reading& r) {
-  if (!r.has_to || r.castle != 0) return;
-  targets = 0;
-  for (std::size_t square = 0; square < r.to.size(); ++square) {
-    if (r.to[square] < hearing::kNever / 2) targets |= 1ULL << square;
-  }
+std::uint32_t Search::table_of(std::uint32_t reading) const {
+  return reading < lesson_.same_as.size() ? lesson_.same_as[reading] : reading;  // a pin's: its own
 }
 
-std::uint32_t& Search::FitCache::slot(LineId line) {
-  const std::size_t page = line / std::tuple_size_v<Page>;
-  if (page >= pages.size()) pages.resize(page + 1);
-  if (pages[page] == nullptr) {
-    pages[page] = std::make_unique<Page>();
-    bytes += sizeof(Page);
+FitTable& Search::fit_table(std::uint32_t reading) {
+  if (fit_tables_.size() < lesson_.lattice.readings.size()) {
+    fit_tables_.resize(lesson_.lattice.readings.size());
   }
-  return (*pages[page])[line % std::tuple_size_v<Page>];
+  std::unique_ptr<FitTable>& table = fit_tables_[table_of(reading)];
+  if (table == nullptr) table = std::make_unique<FitTable>(lesson_.lattice.readings[reading]);
+  return *table;
 }
 
-const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
-  if (reading >= fit_caches_.size()) fit_caches_.resize(lesson_.lattice.readings.size());
-  if (fit_caches_[reading] == nullptr)
-    fit_caches_[reading] = std::make_unique<FitCache>(lesson_.lattice.readings[reading]);
-  FitCache& cache = *fit_caches_[reading];
-  std::uint32_t& slot = cache.slot(line);
-  if (slot != 0) return cache.store[slot - 1];
+Fits Search::fits(LineId line, std::uint32_t reading) {
+  FitTable& table = fit_table(reading);
+  if (const auto known = table.find(line)) return *known;
   const Line& l = lines_.expand(line);
   if (const PinnedTokens* pin = lesson_.pins.of_reading(reading)) {
-    cache.store.push_back(pinned_fits(l, *pin));
-    slot = static_cast<std::uint32_t>(cache.store.size());
-    return cache.store.back();
+    const std::optional<Fit> fit = pinned_fit(l, *pin);
+    return table.put(line, fit ? Fits(&*fit, 1) : Fits());
   }
-  const hearing::Reading& r = lesson_.lattice.readings[reading];
-  std::vector<Fit> out;
-  for (std::size_t i = 0; i < l.moves.size(); ++i) {
-    Fit fit;
-    fit.move = l.moves[i];
-    if ((cache.targets >> fit.move.to() & 1) == 0) continue;
-    fit.check = l.checks[i];
-    fit.match = hearing::match(r, l.position, fit.move, fit.check);
-    if (!fit.match.ok()) continue;
-    fit.log_prob = l.log_probs[i];
-    out.push_back(fit);
-  }
-  const auto worth = [](const Fit& f) {
-    return f.log_prob - f.match.cost -
-           (f.match.mends & (hearing::kCaptureUnsaid | hearing::kCaptureFalse |
-                             hearing::kPieceUnsaid | hearing::kCheckFalse)
-                ? 1.5F
-                : 0.0F);
-  };
-  std::stable_sort(out.begin(), out.end(),
-                   [&](const Fit& a, const Fit& b) { return worth(a) > worth(b); });
-  if (!out.empty()) {
-    double sum = 0;
-    const float top = worth(out[0]);
-    for (const Fit& f : out) sum += std::exp(static_cast<double>(worth(f) - top));
-    const auto norm = static_cast<float>(std::log(sum));
-    for (Fit& f : out) f.log_share = worth(f) - top - norm;
-  }
-  if (out.size() > config_.matches) out.resize(config_.matches);
-  // What is far less likely than the best here only crowds the beam.
-  while (out.size() > 1 && out.back().log_share < -7) out.pop_back();
-  if (out.empty()) {
-    slot = 1;
-    return cache.store.front();
-  }
-  cache.bytes += sizeof out + out.capacity() * sizeof(Fit);
-  cache.store.push_back(std::move(out));
-  slot = static_cast<std::uint32_t>(cache.store.size());
-  return cache.store.back();
+  BestFits best;
+  return table.put(line, best_fits(lesson_.lattice.readings[reading], l, table.targets(), best));
 }
 
 void Search::expand(std::int32_t index) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
   const std::uint32_t token = h.token;
-  pass(index);
   const auto& first_at = lesson_.lattice.first_at;
-  if (first_at[token] == first_at[token + 1]) return;
-  const Stance stance = stance_of(h);
-  const std::vector<std::uint8_t> referred = referred_nodes(h);
+  if (first_at[token] == first_at[token + 1]) {
+    pass(index, nullptr);
+    return;
+  }
+  const Stance stance = stance_of(h, lesson_);
+  pass(index, &stance);
+  const std::vector<std::uint8_t> referred = referred_nodes(stance);
   for (std::uint32_t r = first_at[token]; r < first_at[token + 1]; ++r) {
     if (lesson_.pins.over(token, lesson_.lattice.readings[r].last) == nullptr) {
       read(index, r, stance, referred);
@@ -408,8 +386,9 @@ std::vector<Weighed> Search::weigh(std::int32_t hypothesis, std::uint32_t token)
   return out;
 }
 
-// On to the next token. To pass over a primary reading costs what the model says.
-void Search::pass(std::int32_t index) {
+// On to the next token. To pass over a primary reading costs what the model says. `stance`: null
+// where no reading begins.
+void Search::pass(std::int32_t index, const Stance* stance) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
   Candidate c;
   c.from = index;
@@ -423,7 +402,7 @@ void Search::pass(std::int32_t index) {
   const hearing::Reading* primary =
       p < 0 ? nullptr
             : &lesson_.lattice.readings[lesson_.lattice.primary[static_cast<std::size_t>(p)]];
-  const bool starts = primary != nullptr && primary->first == h.token;
+  const bool starts = stance != nullptr && primary != nullptr && primary->first == h.token;
   const PinnedTokens* pin = starts ? lesson_.pins.over(primary->first, primary->last) : nullptr;
   if (!starts || (pin != nullptr && pin->pin.kind != Pin::Kind::kNoMove)) {
     c.carried = true;
@@ -440,7 +419,6 @@ void Search::pass(std::int32_t index) {
     keep(c.token, std::move(c));
     return;
   }
-  const Stance stance = stance_of(h);
   StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false, false};
   if (const auto way = recaps_.find(h.tree->nodes[0].line); way != recaps_.end()) {
     facts.recap = std::binary_search(way->second.begin(), way->second.end(), reading);
@@ -450,7 +428,9 @@ void Search::pass(std::int32_t index) {
       facts.best_here = std::max(facts.best_here, f.log_prob);
     }
   }
+  const board::Bitboard targets = fit_table(reading).targets();
   for (std::size_t n = 0; n < h.tree->nodes.size() && facts.known_matches == 0; ++n) {
+    if ((stance->child_targets[n] & targets) == 0) continue;
     for (const Fit& f : fits(h.tree->nodes[n].line, reading)) {
       if (f.match.cost > 1.0F) continue;
       if (h.tree->child(static_cast<std::int32_t>(n), f.move) >= 0) {
@@ -461,17 +441,20 @@ void Search::pass(std::int32_t index) {
   }
   facts.fits_nowhere = facts.best_here < -50 && facts.known_matches == 0 && !facts.recap;
   c.unfit = facts.fits_nowhere;
-  offer(stance, facts, Placement{}, std::move(c));
+  offer(*stance, facts, Placement{}, std::move(c));
 }
 
 // The nodes named by readings passed over since the cursor moved: 2 by the newest, 1 by an older
 // one. Empty if there are none.
-std::vector<std::uint8_t> Search::referred_nodes(const Hypothesis& h) {
+std::vector<std::uint8_t> Search::referred_nodes(const Stance& stance) {
+  const Hypothesis& h = stance.h;
   const auto& nodes = h.tree->nodes;
   std::vector<std::uint8_t> referred;
   for (std::size_t k = 0; k < h.passed.size(); ++k) {
     if (h.passed[k] == kNoReading) break;
+    const board::Bitboard targets = fit_table(h.passed[k]).targets();
     for (std::size_t n = 0; n < nodes.size(); ++n) {
+      if ((stance.child_targets[n] & targets) == 0) continue;
       for (const Fit& f : fits(nodes[n].line, h.passed[k])) {
         if (f.match.cost > 1.5F) continue;
         const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), f.move);
@@ -503,8 +486,12 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
     p.fit = &f;
     found.push_back(p);
   };
+  const board::Bitboard targets = fit_table(reading).targets();
   const auto try_at = [&](std::size_t n) {
     const std::int16_t up = stance.path_up[n];
+    // Off the path, where moves have been told, only those may be told again.
+    const bool only_known = up < 0 && nodes[n].children != 0 && !pinned;
+    if (only_known && (stance.child_targets[n] & targets) == 0) return;
     for (const Fit& f : fits(nodes[n].line, reading)) {
       const std::int32_t known = h.tree->child(static_cast<std::int32_t>(n), f.move);
       if (known >= 0) {
@@ -517,7 +504,7 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
         // A mishearing is mended where the talk is, seldom far above it.
         if (up > 4 && f.match.cost > 4.0F) continue;
         place(n, f, -1, up == 1 ? Action::kSib : Action::kUp);
-      } else if ((nodes[n].children == 0 || pinned) && f.match.cost < 3.0F) {
+      } else if (!only_known && f.match.cost < 3.0F) {
         place(n, f, -1, Action::kJump);
       }
     }

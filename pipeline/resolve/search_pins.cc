@@ -33,21 +33,17 @@ struct Search::Route {
   std::map<LineId, Way> from;
 };
 
-std::vector<Fit> Search::pinned_fits(const Line& line, const PinnedTokens& pin) const {
-  std::vector<Fit> out;
-  if (pin.pin.kind != Pin::Kind::kMove) return out;
+std::optional<Fit> Search::pinned_fit(const Line& line, const PinnedTokens& pin) const {
+  if (pin.pin.kind != Pin::Kind::kMove) return std::nullopt;
   const auto move = board::parse_san(line.position, pin.pin.san);
-  if (!move) return out;
+  if (!move) return std::nullopt;
+  Fit fit;
+  fit.move = *move;
+  fit.match.cost = 0;
   for (std::size_t i = 0; i < line.moves.size(); ++i) {
-    if (line.moves[i] != *move) continue;
-    Fit fit;
-    fit.move = *move;
-    fit.match.cost = 0;
-    fit.log_prob = line.log_probs[i];
-    fit.check = line.checks[i];
-    out.push_back(fit);
+    if (line.moves[i] == fit.move) fit.log_prob = line.log_probs[i];
   }
-  return out;
+  return fit;
 }
 
 Action Search::action_at(const Stance& stance, std::int32_t at) const {
@@ -72,7 +68,8 @@ void Search::hold(std::uint32_t token, const PinnedTokens& pin) {
   } else {
     for (std::int32_t i : beam) {
       const Hypothesis& h = hypotheses_[static_cast<std::size_t>(i)];
-      read(i, pin.reading, stance_of(h), referred_nodes(h));
+      const Stance stance = stance_of(h, lesson_);
+      read(i, pin.reading, stance, referred_nodes(stance));
     }
     // Nowhere in sight: over one unsaid move from any position told, over two from the cursor.
     for (const bool two : {false, true}) {
@@ -154,7 +151,7 @@ void Search::hold_line(std::int32_t index, const PinnedTokens& pin, Route& route
   c.under = under;
   c.move = fit.move;
   c.line = lines_.at(lines.back()).hash;
-  const Stance stance = stance_of(h);
+  const Stance stance = stance_of(h, lesson_);
   Placement p;
   std::uint64_t tree = h.tree->hash;
   if (known == lines.size()) {
@@ -180,7 +177,7 @@ void Search::hold_line(std::int32_t index, const PinnedTokens& pin, Route& route
   p.fit = &fit;
   p.unsaid = static_cast<int>(c.unsaid.size());
   c.key = merge_key(tree, c.line, c.action);
-  const auto referred = referred_nodes(h);
+  const auto referred = referred_nodes(stance);
   const StepFacts facts{lesson_,
                         lines_,
                         pin.reading,
@@ -236,7 +233,7 @@ std::vector<Search::Bridge> Search::gaps_from(LineId line, const PinnedTokens& p
 void Search::hold_across(std::int32_t index, const PinnedTokens& pin, std::int32_t at,
                          const std::vector<Bridge>& gaps) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
-  const Stance stance = stance_of(h);
+  const Stance stance = stance_of(h, lesson_);
   for (const Bridge& gap : gaps) {
     Candidate c;
     c.from = index;
@@ -294,8 +291,8 @@ std::uint32_t Search::rewind(std::uint32_t token) {
   while (!snapshots_.empty() && snapshots_.back().token > token) snapshots_.pop_back();
   weigh_contexts(
       std::min<std::size_t>(lesson_.pins.first_reading, context_gain_.size() / kActions));
-  if (fit_caches_.size() > lesson_.pins.first_reading) {
-    fit_caches_.resize(lesson_.pins.first_reading);
+  if (fit_tables_.size() > lesson_.pins.first_reading) {
+    fit_tables_.resize(lesson_.pins.first_reading);
   }
   const Snapshot& s = snapshots_.back();
   hypotheses_.resize(s.hypotheses);
