@@ -170,6 +170,8 @@ void jump_features(const Stance& s, const Placement& p, FeatureSink& sink) {
 
 }  // namespace
 
+void FeatureSink::keep(std::uint32_t id, float value) { keep_->emplace_back(id, value); }
+
 Stance stance_of(const Hypothesis& h, const Lesson& lesson) {
   Stance s{h, *h.tree, {}, {}, {}, {}, break_between(lesson, h.last_end, h.token)};
   const auto& nodes = h.tree->nodes;

@@ -59,17 +59,6 @@ FitTable::FitTable(const hearing::Reading& r) {
   }
 }
 
-std::optional<Fits> FitTable::find(LineId line) const {
-  const std::size_t page = line / kPage;
-  if (page >= pages_.size() || pages_[page] == nullptr) return std::nullopt;
-  const std::uint32_t place = (*pages_[page])[line % kPage];
-  if (place == 0) return std::nullopt;
-  const std::size_t first = (place - 1) / kCounts;
-  const std::size_t count = (place - 1) % kCounts;
-  if (count == 0) return Fits();
-  return Fits(&blocks_[first / kBlock][first % kBlock], count);
-}
-
 Fits FitTable::put(LineId line, Fits fits) {
   static_assert(kMostFits < kCounts);
   const std::size_t page = line / kPage;

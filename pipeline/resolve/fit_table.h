@@ -42,7 +42,16 @@ class FitTable {
   explicit FitTable(const hearing::Reading& r);
   // Squares that the reading's moves may go to; all of them where it doesn't say.
   board::Bitboard targets() const { return targets_; }
-  std::optional<Fits> find(LineId line) const;
+  std::optional<Fits> find(LineId line) const {
+    const std::size_t page = line / kPage;
+    if (page >= pages_.size() || pages_[page] == nullptr) return std::nullopt;
+    const std::uint32_t place = (*pages_[page])[line % kPage];
+    if (place == 0) return std::nullopt;
+    const std::size_t first = (place - 1) / kCounts;
+    const std::size_t count = (place - 1) % kCounts;
+    if (count == 0) return Fits();
+    return Fits(&blocks_[first / kBlock][first % kBlock], count);
+  }
   Fits put(LineId line, Fits fits);  // at most kMostFits, of a line not yet put
   std::size_t bytes() const { return bytes_; }  // roughly
 

@@ -1,6 +1,7 @@
 #include "resolve/search.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <numeric>
 #include <utility>
@@ -12,6 +13,7 @@ namespace plyscribe::resolve {
 namespace {
 
 constexpr std::uint32_t kShareDoubles = 100;  // tokens
+constexpr std::size_t kCrowd = 4;  // as many beams pending at a token are thinned out
 constexpr std::size_t kFitBytes = std::size_t{192} << 20;  // kept for coming back, at most
 
 // By reading: the first that names the same moves at the same costs. A lesson says most of its
@@ -66,7 +68,7 @@ Search::Search(const Lesson& lesson, const Model& model, LineTree& lines,
     : lesson_(lesson), model_(model), lines_(lines), config_(config) {
   pending_.resize(lesson.lattice.tokens.size() + 1);
   beams_.resize(lesson.lattice.tokens.size() + 1);
-  best_at_.assign(lesson.lattice.tokens.size() + 1, -1e30F);
+  floor_at_.assign(lesson.lattice.tokens.size() + 1, -1e30F);
   weigh_contexts(0);
 }
 
@@ -90,7 +92,7 @@ void Search::forget() {
   hypotheses_.clear();
   for (auto& p : pending_) p.clear();
   for (auto& b : beams_) b.clear();
-  std::fill(best_at_.begin(), best_at_.end(), -1e30F);
+  std::fill(floor_at_.begin(), floor_at_.end(), -1e30F);
   unheld_.clear();
   snapshots_.clear();
 }
@@ -163,7 +165,7 @@ void Search::offer(const Stance& stance, const StepFacts& facts, const Placement
     return;
   }
   c.score += gain.gain() + context_gain_[c.reading * kActions + static_cast<std::size_t>(c.action)];
-  if (c.gold < 0 && c.score < best_at_[c.token] - config_.margin) return;
+  if (c.gold < 0 && c.score < floor_at_[c.token]) return;
   if (config_.keep_features) {
     FeatureSink sink(model_.weights, &c.features);
     placement_features(stance, facts, placement, sink);
@@ -178,20 +180,34 @@ void Search::offer(const Stance& stance, const StepFacts& facts, const Placement
 void Search::keep(std::uint32_t token, Candidate&& candidate) {
   if (watch_ != nullptr) return;  // carried on: no step to weigh
   if (candidate.gold < 0) {
-    if (candidate.score < best_at_[token] - config_.margin) return;
-    best_at_[token] = std::max(best_at_[token], candidate.score);
+    if (candidate.score < floor_at_[token]) return;
+    floor_at_[token] = std::max(floor_at_[token], candidate.score - config_.margin);
   }
   auto& pending = pending_[token];
-  if (pending.empty()) pending.reserve(8 * config_.beam);
+  if (pending.empty()) pending.reserve(kCrowd * room(token));
   pending.push_back(std::move(candidate));
+  if (pending.size() >= kCrowd * room(token) && guide_ == nullptr) thin(token);
 }
 
-const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
-  if (config_.snapshots > 0 && token % config_.snapshots == 0) take_snapshot(token);
+// Keeps only those that would be chosen now. The others never will be, whatever comes: each is
+// outdone by a twin, by those at its cursor or with its start, or by a whole beam.
+void Search::thin(std::uint32_t token) {
   auto& pending = pending_[token];
-  auto& beam = beams_[token];
-  beam.clear();
-  lost_gold_ = false;
+  std::vector<Candidate*> chosen = choose(token);
+  if (chosen.size() == room(token)) {  // a later one must do better than the last of them
+    floor_at_[token] = std::nextafter(chosen.back()->score, 1e30F);
+  }
+  std::sort(chosen.begin(), chosen.end());  // in the order in which they came
+  std::vector<Candidate> kept;
+  kept.reserve(pending.capacity());
+  for (Candidate* c : chosen) kept.push_back(std::move(*c));
+  pending = std::move(kept);
+}
+
+// Of those pending at a token the best, the best first: one of a kind, few at one cursor, while the
+// start is open not too many with one.
+std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
+  auto& pending = pending_[token];
   std::vector<std::uint32_t> order(pending.size());  // a heap, the best on top; ties: the earlier
   std::iota(order.begin(), order.end(), 0U);
   const auto worse = [&](std::uint32_t a, std::uint32_t b) {
@@ -201,9 +217,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   std::unordered_map<std::uint64_t, std::size_t> keys;  // to the place in chosen
   std::unordered_map<std::uint64_t, std::size_t> by_cursor;
   std::unordered_map<LineId, std::size_t> by_start;
-  const bool open = token < config_.starts_open;
-  const std::size_t room = open ? config_.open_beam : config_.beam;
-  const std::size_t share = config_.per_start << token / kShareDoubles;
+  const std::size_t share = open(token) ? config_.per_start << token / kShareDoubles : 0;
   Candidate* best_gold = nullptr;
   bool gold_kept = false;
   std::vector<Candidate*> chosen;
@@ -216,7 +230,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
       best_gold = &c;
       gold_kept = false;
     }
-    if (chosen.size() >= room) {
+    if (chosen.size() >= room(token)) {
       if (guide_ == nullptr) break;
       continue;
     }
@@ -229,7 +243,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
       }
       continue;
     }
-    if (open) {
+    if (share > 0) {
       const auto& from = *hypotheses_[static_cast<std::size_t>(c.from)].tree;
       if (by_start[from.nodes[0].line] >= share) {
         keys.erase(twin);
@@ -240,7 +254,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
       keys.erase(twin);
       continue;
     }
-    if (open) ++by_start[hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line];
+    if (share > 0) ++by_start[hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line];
     gold_kept = gold_kept || &c == best_gold;
     chosen.push_back(&c);
   }
@@ -248,7 +262,16 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
     lost_gold_ = true;
     chosen.push_back(best_gold);
   }
-  for (Candidate* c : chosen) {
+  return chosen;
+}
+
+const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
+  if (config_.snapshots > 0 && token % config_.snapshots == 0) take_snapshot(token);
+  auto& pending = pending_[token];
+  auto& beam = beams_[token];
+  beam.clear();
+  lost_gold_ = false;
+  for (Candidate* c : choose(token)) {
     if (c->carried) {
       hypotheses_[static_cast<std::size_t>(c->from)].token = token;
       hypotheses_[static_cast<std::size_t>(c->from)].gold = c->gold;
@@ -345,8 +368,7 @@ FitTable& Search::fit_table(std::uint32_t reading) {
   return *table;
 }
 
-Fits Search::fits(LineId line, std::uint32_t reading) {
-  FitTable& table = fit_table(reading);
+Fits Search::fits(LineId line, std::uint32_t reading, FitTable& table) {
   if (const auto known = table.find(line)) return *known;
   const Line& l = lines_.expand(line);
   if (const PinnedTokens* pin = lesson_.pins.of_reading(reading)) {
@@ -428,12 +450,12 @@ void Search::pass(std::int32_t index, const Stance* stance) {
       facts.best_here = std::max(facts.best_here, f.log_prob);
     }
   }
-  const board::Bitboard targets = fit_table(reading).targets();
+  FitTable& table = fit_table(reading);
   for (std::size_t n = 0; n < h.tree->nodes.size() && facts.known_matches == 0; ++n) {
-    if ((stance->child_targets[n] & targets) == 0) continue;
-    for (const Fit& f : fits(h.tree->nodes[n].line, reading)) {
+    if ((stance->child_targets[n] & table.targets()) == 0) continue;
+    for (const Fit& f : fits(h.tree->nodes[n].line, reading, table)) {
       if (f.match.cost > 1.0F) continue;
-      if (h.tree->child(static_cast<std::int32_t>(n), f.move) >= 0) {
+      if (stance->child(n, f.move) >= 0) {
         facts.known_matches = 1;
         break;
       }
@@ -452,12 +474,12 @@ std::vector<std::uint8_t> Search::referred_nodes(const Stance& stance) {
   std::vector<std::uint8_t> referred;
   for (std::size_t k = 0; k < h.passed.size(); ++k) {
     if (h.passed[k] == kNoReading) break;
-    const board::Bitboard targets = fit_table(h.passed[k]).targets();
+    FitTable& table = fit_table(h.passed[k]);
     for (std::size_t n = 0; n < nodes.size(); ++n) {
-      if ((stance.child_targets[n] & targets) == 0) continue;
-      for (const Fit& f : fits(nodes[n].line, h.passed[k])) {
+      if ((stance.child_targets[n] & table.targets()) == 0) continue;
+      for (const Fit& f : fits(nodes[n].line, h.passed[k], table)) {
         if (f.match.cost > 1.5F) continue;
-        const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), f.move);
+        const std::int32_t c = stance.child(n, f.move);
         if (c < 0) continue;
         referred.resize(nodes.size(), 0);
         std::uint8_t& mark = referred[static_cast<std::size_t>(c)];
@@ -486,14 +508,14 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
     p.fit = &f;
     found.push_back(p);
   };
-  const board::Bitboard targets = fit_table(reading).targets();
+  FitTable& table = fit_table(reading);
   const auto try_at = [&](std::size_t n) {
     const std::int16_t up = stance.path_up[n];
     // Off the path, where moves have been told, only those may be told again.
     const bool only_known = up < 0 && nodes[n].children != 0 && !pinned;
-    if (only_known && (stance.child_targets[n] & targets) == 0) return;
-    for (const Fit& f : fits(nodes[n].line, reading)) {
-      const std::int32_t known = h.tree->child(static_cast<std::int32_t>(n), f.move);
+    if (only_known && (stance.child_targets[n] & table.targets()) == 0) return;
+    for (const Fit& f : fits(nodes[n].line, reading, table)) {
+      const std::int32_t known = stance.child(n, f.move);
       if (known >= 0) {
         if (f.match.cost <= 1.5F) ++facts.known_matches;
         place(n, f, known, up == 0 ? Action::kWalk : Action::kBack);

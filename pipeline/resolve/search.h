@@ -117,7 +117,9 @@ class Search {
   bool lost_gold() const { return lost_gold_; }
   bool gold_pending(std::uint32_t after_token) const;
   // What it returns stays where it is as long as the search is not far past the reading.
-  Fits fits(LineId line, std::uint32_t reading);
+  Fits fits(LineId line, std::uint32_t reading) {
+    return fits(line, reading, fit_table(reading));
+  }
   // All that the hypothesis may do at a token, as the search weighed it; changes no beam.
   std::vector<Weighed> weigh(std::int32_t hypothesis, std::uint32_t token);
   std::vector<UnheldPin> unheld() const;  // pins that no hypothesis could hold, by time
@@ -137,9 +139,16 @@ class Search {
   void offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
              Candidate&& candidate);
   void keep(std::uint32_t token, Candidate&& candidate);
+  bool open(std::uint32_t token) const { return token < config_.starts_open; }
+  std::size_t room(std::uint32_t token) const {
+    return open(token) ? config_.open_beam : config_.beam;
+  }
+  std::vector<Candidate*> choose(std::uint32_t token);
+  void thin(std::uint32_t token);
   Hypothesis grown(const Candidate& c);
   std::uint32_t table_of(std::uint32_t reading) const;
   FitTable& fit_table(std::uint32_t reading);
+  Fits fits(LineId line, std::uint32_t reading, FitTable& table);  // the reading's
   std::vector<std::uint8_t> referred_nodes(const Stance& stance);
   void weigh_contexts(std::size_t from_reading);
 
@@ -174,7 +183,7 @@ class Search {
   // snapshots let it come back and there is room.
   void drop_fits(std::uint32_t token);
   std::vector<std::unique_ptr<FitTable>> fit_tables_;  // by the first of like readings
-  std::vector<float> best_at_;                                 // best score pending at each token
+  std::vector<float> floor_at_;  // by token: what scores less is not kept
   std::vector<std::pair<std::uint32_t, std::string>> unheld_;  // first token of the pin, why
   std::vector<Snapshot> snapshots_;
 };

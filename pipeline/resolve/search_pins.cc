@@ -54,9 +54,10 @@ Action Search::action_at(const Stance& stance, std::int32_t at) const {
 // Every hypothesis does what the pin says; those that can't are dropped. If none can, all pass on.
 void Search::hold(std::uint32_t token, const PinnedTokens& pin) {
   const std::vector<std::int32_t> beam = beams_[token];
-  auto& goal = pending_[pin.last];
-  const std::size_t before = goal.size();
-  const auto held = [&] { return goal.size() > before; };
+  const auto& goal = pending_[pin.last];
+  const auto held = [&] {  // what else may be there are lessons that begin there
+    return std::any_of(goal.begin(), goal.end(), [](const Candidate& c) { return !c.carried; });
+  };
   std::string why = "the lesson begins after these words";
   if (pin.pin.kind == Pin::Kind::kLine) {
     Route route;
@@ -282,7 +283,7 @@ void Search::take_snapshot(std::uint32_t token) {
   for (std::uint32_t t = token; t < pending_.size(); ++t) {
     if (pending_[t].empty()) continue;
     s.pending.emplace_back(t, pending_[t]);
-    s.best_at.push_back(best_at_[t]);
+    s.floor_at.push_back(floor_at_[t]);
   }
   snapshots_.push_back(std::move(s));
 }
@@ -300,11 +301,11 @@ std::uint32_t Search::rewind(std::uint32_t token) {
   for (std::uint32_t t = s.token; t < pending_.size(); ++t) {
     pending_[t].clear();
     beams_[t].clear();
-    best_at_[t] = -1e30F;
+    floor_at_[t] = -1e30F;
   }
   for (std::size_t k = 0; k < s.pending.size(); ++k) {
     pending_[s.pending[k].first] = s.pending[k].second;
-    best_at_[s.pending[k].first] = s.best_at[k];
+    floor_at_[s.pending[k].first] = s.floor_at[k];
   }
   return s.token;
 }
