@@ -40,7 +40,7 @@ std::int32_t first_unexplored(const HypothesisTree& tree, std::int32_t parent) {
   return out;
 }
 
-void move_features(const Stance& s, const StepFacts& f, const Placement& p, FeatureSink& sink) {
+void move_features(const StepFacts& f, const Placement& p, FeatureSink& sink) {
   const hearing::Reading& r = f.lesson.lattice.readings[f.reading];
   const auto trust = static_cast<std::size_t>(f.lesson.trust);
   const std::size_t a = index_of(p.action);
@@ -59,22 +59,19 @@ void move_features(const Stance& s, const StepFacts& f, const Placement& p, Feat
     if (lp < -5) sink.add(Slot::kUnlikely, a * 3);
     if (lp < -7) sink.add(Slot::kUnlikely, a * 3 + 1);
     if (lp < -9) sink.add(Slot::kUnlikely, a * 3 + 2);
-    sink.add(Slot::kBook, a * 3 + (!f.line_in_book ? 2 : lp > -5 ? 0 : 1));
+    sink.add(Slot::kBook, a * 3 + (!fit.in_book ? 2 : lp > -5 ? 0 : 1));
   }
   sink.add(Slot::kLogShare, a, std::max(fit.log_share, -8.0F));
 
   const SideNamed named = f.lesson.around[f.reading].side;
-  const Color mover =
-      f.lines.at(s.tree.nodes[static_cast<std::size_t>(p.at)].line).position.side_to_move();
-  const Color actual = p.unsaid % 2 == 1 ? ~mover : mover;
   if (named == SideNamed::kWhite || named == SideNamed::kBlack) {
     const Color said = named == SideNamed::kWhite ? Color::kWhite : Color::kBlack;
-    sink.add(Slot::kSideNamed, a * 3 + (said == actual ? 0 : 1));
+    sink.add(Slot::kSideNamed, a * 3 + (said == fit.mover ? 0 : 1));
   } else if (named == SideNamed::kNobody) {
     sink.add(Slot::kSideNamed, a * 3 + 2);
   } else if (f.lesson.side) {
     const Color said = named == SideNamed::kWe ? *f.lesson.side : ~*f.lesson.side;
-    sink.add(Slot::kLessonSide, a * 2 + (said == actual ? 0 : 1));
+    sink.add(Slot::kLessonSide, a * 2 + (said == fit.mover ? 0 : 1));
   }
 }
 
@@ -221,7 +218,7 @@ void placement_features(const Stance& s, const StepFacts& f, const Placement& p,
     if (f.fits_nowhere) sink.add(Slot::kUnfit, trust * 8 + std::min<std::size_t>(s.h.unfit, 7));
     return;
   }
-  move_features(s, f, p, sink);
+  move_features(f, p, sink);
   referral_features(s, f, p, sink);
   if (p.twice) {
     sink.add(Slot::kTwice, !r.twice ? 2 : r.castle != 0 ? 0 : 1);

@@ -68,7 +68,6 @@ struct StepFacts {
   float best_here = -99;       // best log share-free probability of an exact fit at the cursor
   bool fits_nowhere = false;   // neither a move at the cursor nor one told before
   bool recap = false;          // the reading names a move of the way to the start
-  bool line_in_book = false;   // the position under which the move is placed
 };
 
 void placement_features(const Stance& s, const StepFacts& f, const Placement& p, FeatureSink& sink);

@@ -24,7 +24,11 @@ Fits best_fits(const hearing::Reading& r, const Line& line, board::Bitboard targ
   for (std::size_t i = 0; i < line.moves.size(); ++i) {
     const board::Move move = line.moves[i];
     if ((targets & board::bit(move.to())) == 0) continue;
-    const Fit fit{move, hearing::match(r, line.position, move, line.checks[i]), line.log_probs[i]};
+    const Fit fit{.move = move,
+                  .mover = line.position.side_to_move(),
+                  .in_book = line.in_book,
+                  .match = hearing::match(r, line.position, move, line.checks[i]),
+                  .log_prob = line.log_probs[i]};
     if (!fit.match.ok()) continue;
     const float worth = worth_of(fit);
     worths[fitting++] = worth;

@@ -24,6 +24,8 @@ namespace plyscribe::resolve {
 // One move that a reading may name at a position.
 struct Fit {
   board::Move move;
+  board::Color mover = board::Color::kWhite;
+  bool in_book = false;  // the position
   hearing::Match match;
   float log_prob = 0;   // policy
   float log_share = 0;  // of policy and channel together, among all fits at the position

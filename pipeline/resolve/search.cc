@@ -148,9 +148,10 @@ bool Search::gold_pending(std::uint32_t after_token) const {
   return false;
 }
 
-// Weighs a placement and keeps it. Features are collected in a second go, for what is kept.
-void Search::offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
-                   Candidate&& c) {
+// Adds to a candidate's score what its placement gains; false if it is not to be kept. Features are
+// collected in a second go, for what is.
+bool Search::weigh_in(const Stance& stance, const StepFacts& facts, const Placement& placement,
+                      Candidate& c) {
   FeatureSink gain(model_.weights, nullptr);
   placement_features(stance, facts, placement, gain);
   if (watch_ != nullptr) {
@@ -162,19 +163,24 @@ void Search::offer(const Stance& stance, const StepFacts& facts, const Placement
     }
     for (const auto& [id, value] : w.features) w.gain += model_.weights[id] * value;
     watch_->push_back(std::move(w));
-    return;
+    return false;
   }
   c.score += gain.gain() + context_gain_[c.reading * kActions + static_cast<std::size_t>(c.action)];
-  if (c.gold < 0 && c.score < floor_at_[c.token]) return;
+  if (c.gold < 0 && c.score < floor_at_[c.token]) return false;
   if (config_.keep_features) {
+    c.features.clear();
     FeatureSink sink(model_.weights, &c.features);
     placement_features(stance, facts, placement, sink);
     for (std::uint32_t id : lesson_.around[c.reading].contexts) {
       c.features.emplace_back(model_.context_weight(id, c.action), 1.0F);
     }
   }
-  const std::uint32_t token = c.token;
-  keep(token, std::move(c));
+  return true;
+}
+
+void Search::offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
+                   Candidate&& c) {
+  if (weigh_in(stance, facts, placement, c)) keep(c.token, std::move(c));
 }
 
 void Search::keep(std::uint32_t token, Candidate&& candidate) {
@@ -441,7 +447,7 @@ void Search::pass(std::int32_t index, const Stance* stance) {
     keep(c.token, std::move(c));
     return;
   }
-  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false, false};
+  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false};
   if (const auto way = recaps_.find(h.tree->nodes[0].line); way != recaps_.end()) {
     facts.recap = std::binary_search(way->second.begin(), way->second.end(), reading);
   }
@@ -472,12 +478,18 @@ std::vector<std::uint8_t> Search::referred_nodes(const Stance& stance) {
   const Hypothesis& h = stance.h;
   const auto& nodes = h.tree->nodes;
   std::vector<std::uint8_t> referred;
-  for (std::size_t k = 0; k < h.passed.size(); ++k) {
-    if (h.passed[k] == kNoReading) break;
-    FitTable& table = fit_table(h.passed[k]);
-    for (std::size_t n = 0; n < nodes.size(); ++n) {
-      if ((stance.child_targets[n] & table.targets()) == 0) continue;
-      for (const Fit& f : fits(nodes[n].line, h.passed[k], table)) {
+  std::array<FitTable*, std::tuple_size_v<decltype(h.passed)>> tables{};
+  std::size_t passed = 0;
+  board::Bitboard targets = 0;
+  for (; passed < tables.size() && h.passed[passed] != kNoReading; ++passed) {
+    tables[passed] = &fit_table(h.passed[passed]);
+    targets |= tables[passed]->targets();
+  }
+  for (std::size_t n = 0; n < nodes.size(); ++n) {
+    if ((stance.child_targets[n] & targets) == 0) continue;
+    for (std::size_t k = 0; k < passed; ++k) {
+      if ((stance.child_targets[n] & tables[k]->targets()) == 0) continue;
+      for (const Fit& f : fits(nodes[n].line, h.passed[k], *tables[k])) {
         if (f.match.cost > 1.5F) continue;
         const std::int32_t c = stance.child(n, f.move);
         if (c < 0) continue;
@@ -496,8 +508,7 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
   const hearing::Reading& r = lesson_.lattice.readings[reading];
   const auto& nodes = h.tree->nodes;
   std::vector<Placement> found;
-  StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred,
-                  0,       -99,    false,   false};
+  StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred, 0, -99, false};
   const bool pinned = reading >= lesson_.pins.first_reading;
   bool exact_here = false;
   const auto place = [&](std::size_t n, const Fit& f, std::int32_t known, Action action) {
@@ -537,22 +548,24 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
     if (stance.path.size() > 1) try_at(static_cast<std::size_t>(stance.path[1]));
     try_at(static_cast<std::size_t>(stance.path[0]));
   }
+  Candidate c;
+  c.from = index;
+  c.token = r.last;
+  c.reading = reading;
   for (const Placement& x : found) {
-    Candidate c;
-    c.from = index;
-    c.token = r.last;
+    c.score = h.score;
     c.action = x.action;
-    c.reading = reading;
     c.at = x.at;
     c.node = x.node;
     c.under = nodes[static_cast<std::size_t>(c.at)].line;
     c.move = x.fit->move;
-    c.line = line_hash(lines_.at(c.under).hash, c.move);
-    facts.line_in_book = lines_.at(c.under).in_book;
-    c.score = h.score;
-    c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
+    const auto line = [&] { return line_hash(lines_.at(c.under).hash, c.move); };
+    c.gold =
+        guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, line()) : -1;
+    if (!weigh_in(stance, facts, x, c)) continue;
+    c.line = line();
     c.key = merge_key(c.node >= 0 ? h.tree->hash : h.tree->hash ^ c.line, c.line, c.action);
-    offer(stance, facts, x, std::move(c));
+    keep(c.token, Candidate(c));
   }
   if (!exact_here && r.strong && !r.by_ear) bridge(index, reading, stance);
   if (lesson_.around[reading].gap != Gap::kNone) bridge_told(index, reading, stance);

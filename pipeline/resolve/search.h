@@ -136,6 +136,8 @@ class Search {
   void offer_over(std::int32_t index, std::uint32_t reading, const Stance& stance,
                   const std::vector<LineId>& unsaid, float unsaid_log, const Fit& fit, bool said);
   void pass(std::int32_t index, const Stance* stance);
+  bool weigh_in(const Stance& stance, const StepFacts& facts, const Placement& placement,
+                Candidate& candidate);
   void offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
              Candidate&& candidate);
   void keep(std::uint32_t token, Candidate&& candidate);

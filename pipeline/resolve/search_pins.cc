@@ -39,6 +39,8 @@ std::optional<Fit> Search::pinned_fit(const Line& line, const PinnedTokens& pin)
   if (!move) return std::nullopt;
   Fit fit;
   fit.move = *move;
+  fit.mover = line.position.side_to_move();
+  fit.in_book = line.in_book;
   fit.match.cost = 0;
   for (std::size_t i = 0; i < line.moves.size(); ++i) {
     if (line.moves[i] == fit.move) fit.log_prob = line.log_probs[i];
@@ -141,6 +143,8 @@ void Search::hold_line(std::int32_t index, const PinnedTokens& pin, Route& route
   fit.move = lines_.at(lines.back()).move;
   fit.match.cost = 0;
   const Line& before = lines_.expand(under);
+  fit.mover = before.position.side_to_move();
+  fit.in_book = before.in_book;
   for (std::size_t i = 0; i < before.moves.size(); ++i) {
     if (before.moves[i] == fit.move) fit.log_prob = before.log_probs[i];
   }
@@ -179,13 +183,8 @@ void Search::hold_line(std::int32_t index, const PinnedTokens& pin, Route& route
   p.unsaid = static_cast<int>(c.unsaid.size());
   c.key = merge_key(tree, c.line, c.action);
   const auto referred = referred_nodes(stance);
-  const StepFacts facts{lesson_,
-                        lines_,
-                        pin.reading,
-                        referred.empty() ? nullptr : &referred,
-                        1,
-                        -99,
-                        lines_.expand(under).in_book};
+  const StepFacts facts{
+      lesson_, lines_, pin.reading, referred.empty() ? nullptr : &referred, 1, -99, false};
   offer(stance, facts, p, std::move(c));
 }
 
@@ -260,8 +259,7 @@ void Search::hold_across(std::int32_t index, const PinnedTokens& pin, std::int32
     p.fit = &gap.fit;
     p.unsaid = static_cast<int>(gap.unsaid.size());
     p.unsaid_log = gap.log_prob;
-    const StepFacts facts{
-        lesson_, lines_, pin.reading, nullptr, 0, -99, false, lines_.at(c.under).in_book};
+    const StepFacts facts{lesson_, lines_, pin.reading, nullptr, 0, -99, false};
     offer(stance, facts, p, std::move(c));
   }
 }
