@@ -11,6 +11,7 @@
 #include <array>
 #include <cstdint>
 #include <limits>
+#include <tuple>
 
 #include "board/position.h"
 
@@ -69,6 +70,14 @@ struct Reading {
 
 // Fills heard_piece ... heard_rank once the slots are final.
 void settle(Reading& r);
+
+// What match() looks at: readings that are equal in it name the same moves at the same costs,
+// wherever they are said.
+inline auto named_by(const Reading& r) {
+  return std::tie(r.base, r.by_ear, r.has_piece, r.has_to, r.has_from_file, r.has_from_rank, r.takes,
+                  r.check, r.mate, r.en_passant, r.has_victim, r.castle, r.promotion, r.piece, r.to,
+                  r.from_file, r.from_rank, r.victim);
+}
 
 // kNever unless the move fits the reading's shape. `gives_check` is asked for by the caller's cache.
 Match match(const Reading& r, const board::Position& p, board::Move m, bool gives_check);

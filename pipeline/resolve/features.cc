@@ -1,6 +1,7 @@
 #include "resolve/features.h"
 
 #include <algorithm>
+#include <bit>
 
 namespace plyscribe::resolve {
 namespace {
@@ -39,7 +40,7 @@ std::int32_t first_unexplored(const HypothesisTree& tree, std::int32_t parent) {
   return out;
 }
 
-void move_features(const Stance& s, const StepFacts& f, const Placement& p, FeatureSink& sink) {
+void move_features(const StepFacts& f, const Placement& p, FeatureSink& sink) {
   const hearing::Reading& r = f.lesson.lattice.readings[f.reading];
   const auto trust = static_cast<std::size_t>(f.lesson.trust);
   const std::size_t a = index_of(p.action);
@@ -49,8 +50,8 @@ void move_features(const Stance& s, const StepFacts& f, const Placement& p, Feat
     sink.add(Slot::kBackground, trust, r.background);
     sink.add(Slot::kByEar, a * 3 + trust);
   }
-  for (std::size_t b = 0; b < 11; ++b) {
-    if ((fit.match.mends >> b) & 1) sink.add(Slot::kMend, b * 3 + trust);
+  for (unsigned mends = fit.match.mends; mends != 0; mends &= mends - 1) {
+    sink.add(Slot::kMend, static_cast<std::size_t>(std::countr_zero(mends)) * 3 + trust);
   }
   const float lp = std::max(fit.log_prob, -12.0F);
   if (p.node < 0) {  // a new move
@@ -58,22 +59,19 @@ void move_features(const Stance& s, const StepFacts& f, const Placement& p, Feat
     if (lp < -5) sink.add(Slot::kUnlikely, a * 3);
     if (lp < -7) sink.add(Slot::kUnlikely, a * 3 + 1);
     if (lp < -9) sink.add(Slot::kUnlikely, a * 3 + 2);
-    sink.add(Slot::kBook, a * 3 + (!f.line_in_book ? 2 : lp > -5 ? 0 : 1));
+    sink.add(Slot::kBook, a * 3 + (!fit.in_book ? 2 : lp > -5 ? 0 : 1));
   }
   sink.add(Slot::kLogShare, a, std::max(fit.log_share, -8.0F));
 
   const SideNamed named = f.lesson.around[f.reading].side;
-  const Color mover =
-      f.lines.at(s.tree.nodes[static_cast<std::size_t>(p.at)].line).position.side_to_move();
-  const Color actual = p.unsaid % 2 == 1 ? ~mover : mover;
   if (named == SideNamed::kWhite || named == SideNamed::kBlack) {
     const Color said = named == SideNamed::kWhite ? Color::kWhite : Color::kBlack;
-    sink.add(Slot::kSideNamed, a * 3 + (said == actual ? 0 : 1));
+    sink.add(Slot::kSideNamed, a * 3 + (said == fit.mover ? 0 : 1));
   } else if (named == SideNamed::kNobody) {
     sink.add(Slot::kSideNamed, a * 3 + 2);
   } else if (f.lesson.side) {
     const Color said = named == SideNamed::kWe ? *f.lesson.side : ~*f.lesson.side;
-    sink.add(Slot::kLessonSide, a * 2 + (said == actual ? 0 : 1));
+    sink.add(Slot::kLessonSide, a * 2 + (said == fit.mover ? 0 : 1));
   }
 }
 
@@ -136,7 +134,7 @@ void back_features(const Stance& s, const StepFacts& f, const Placement& p, Feat
   const auto& nodes = s.tree.nodes;
   const auto n = static_cast<std::size_t>(p.node);
   const hearing::Reading& r = f.lesson.lattice.readings[f.reading];
-  const std::size_t gap = break_between(f.lesson, s.h.last_end, r.first);
+  const std::size_t gap = s.broken;
   const bool leaf = is_leaf(nodes[n]);
   const bool on_path = s.path_up[n] >= 0;
   std::size_t kind = 0;
@@ -159,23 +157,24 @@ void back_features(const Stance& s, const StepFacts& f, const Placement& p, Feat
   sink.add(Slot::kBackMatches, static_cast<std::size_t>(std::clamp(f.known_matches, 1, 5) - 1));
 }
 
-void jump_features(const Stance& s, const StepFacts& f, const Placement& p, FeatureSink& sink) {
+void jump_features(const Stance& s, const Placement& p, FeatureSink& sink) {
   const auto& nodes = s.tree.nodes;
   const auto n = static_cast<std::size_t>(p.at);
-  const hearing::Reading& r = f.lesson.lattice.readings[f.reading];
-  const std::size_t gap = break_between(f.lesson, s.h.last_end, r.first);
   const bool leaf = is_leaf(nodes[n]);
   const std::size_t climb = s.meets_up[n] <= 1 ? 0 : s.meets_up[n] <= 4 ? 1 : 2;
-  sink.add(Slot::kJumpKind, (leaf ? 0 : 8) + (gap == 3 ? 4 : 0) + climb);
+  sink.add(Slot::kJumpKind, (leaf ? 0 : 8) + (s.broken == 3 ? 4 : 0) + climb);
 }
 
 }  // namespace
 
-Stance stance_of(const Hypothesis& h) {
-  Stance s{h, *h.tree, {}, {}, {}};
+void FeatureSink::keep(std::uint32_t id, float value) { keep_->emplace_back(id, value); }
+
+Stance stance_of(const Hypothesis& h, const Lesson& lesson) {
+  Stance s{h, *h.tree, {}, {}, {}, {}, break_between(lesson, h.last_end, h.token)};
   const auto& nodes = h.tree->nodes;
   s.path_up.assign(nodes.size(), -1);
   s.meets_up.assign(nodes.size(), 0);
+  s.child_targets.assign(nodes.size(), 0);
   std::int16_t up = 0;
   for (std::int32_t n = h.cursor; n >= 0; n = nodes[static_cast<std::size_t>(n)].parent) {
     s.path.push_back(n);
@@ -185,6 +184,9 @@ Stance stance_of(const Hypothesis& h) {
     s.meets_up[n] = s.path_up[n] >= 0 || nodes[n].parent < 0
                         ? s.path_up[n]
                         : s.meets_up[static_cast<std::size_t>(nodes[n].parent)];
+    if (nodes[n].parent >= 0) {
+      s.child_targets[static_cast<std::size_t>(nodes[n].parent)] |= board::bit(nodes[n].move.to());
+    }
   }
   return s;
 }
@@ -200,7 +202,7 @@ void placement_features(const Stance& s, const StepFacts& f, const Placement& p,
     sink.add(Slot::kActionPair, index_of(s.h.last_action) * kActions + a);
   }
   sink.add(Slot::kActionGap, a * 6 + gap_bucket);
-  sink.add(Slot::kActionBreak, a * 4 + break_between(f.lesson, s.h.last_end, r.first));
+  sink.add(Slot::kActionBreak, a * 4 + s.broken);
   const std::size_t shape = r.has_to ? (r.has_piece && r.takes ? 0 : 1) : r.takes ? 2 : 3;
   sink.add(Slot::kPatternFit, shape * kActions + a);
 
@@ -216,7 +218,7 @@ void placement_features(const Stance& s, const StepFacts& f, const Placement& p,
     if (f.fits_nowhere) sink.add(Slot::kUnfit, trust * 8 + std::min<std::size_t>(s.h.unfit, 7));
     return;
   }
-  move_features(s, f, p, sink);
+  move_features(f, p, sink);
   referral_features(s, f, p, sink);
   if (p.twice) {
     sink.add(Slot::kTwice, !r.twice ? 2 : r.castle != 0 ? 0 : 1);
@@ -235,7 +237,7 @@ void placement_features(const Stance& s, const StepFacts& f, const Placement& p,
       back_features(s, f, p, sink);
       break;
     case Action::kJump:
-      jump_features(s, f, p, sink);
+      jump_features(s, p, sink);
       break;
     default:
       break;

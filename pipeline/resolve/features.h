@@ -16,8 +16,15 @@ struct Stance {
   std::vector<std::int32_t> path;      // cursor first, start last
   std::vector<std::int16_t> path_up;   // by node: plies above the cursor if on the path, else -1
   std::vector<std::int16_t> meets_up;  // by node: plies from the cursor up to the nearest common node
+  std::vector<board::Bitboard> child_targets;  // by node: where the moves of its children go
+  std::size_t broken = 0;  // strongest break since the last mention: none, comma, sentence, paragraph
+
+  std::int32_t child(std::size_t node, board::Move m) const {  // -1 if it is not in the tree
+    if ((child_targets[node] & board::bit(m.to())) == 0) return -1;
+    return tree.child(static_cast<std::int32_t>(node), m);
+  }
 };
-Stance stance_of(const Hypothesis& h);
+Stance stance_of(const Hypothesis& h, const Lesson& lesson);
 
 // One way to place a reading.
 struct Placement {
@@ -34,16 +41,18 @@ struct Placement {
 class FeatureSink {
  public:
   FeatureSink(const std::vector<float>& weights, SparseFeatures* keep)
-      : weights_(weights), keep_(keep) {}
+      : weights_(weights.data()), keep_(keep) {}
   void add(Slot slot, std::size_t bucket, float value = 1.0F) {
     const std::uint32_t id = slot_feature(slot, bucket);
     gain_ += weights_[id] * value;
-    if (keep_ != nullptr) keep_->emplace_back(id, value);
+    if (keep_ != nullptr) [[unlikely]] keep(id, value);
   }
   float gain() const { return gain_; }
 
  private:
-  const std::vector<float>& weights_;
+  void keep(std::uint32_t id, float value);  // apart, so that add() stays small
+
+  const float* weights_;
   SparseFeatures* keep_;
   float gain_ = 0;
 };
@@ -59,7 +68,6 @@ struct StepFacts {
   float best_here = -99;       // best log share-free probability of an exact fit at the cursor
   bool fits_nowhere = false;   // neither a move at the cursor nor one told before
   bool recap = false;          // the reading names a move of the way to the start
-  bool line_in_book = false;   // the position under which the move is placed
 };
 
 void placement_features(const Stance& s, const StepFacts& f, const Placement& p, FeatureSink& sink);

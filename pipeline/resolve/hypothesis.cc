@@ -29,4 +29,12 @@ std::int32_t HypothesisTree::add(std::int32_t parent, LineId id, const Line& lin
   return index;
 }
 
+HypothesisTree HypothesisTree::with_room(std::size_t more) const {
+  HypothesisTree out;
+  out.nodes.reserve(nodes.size() + more);
+  out.nodes.assign(nodes.begin(), nodes.end());
+  out.hash = hash;
+  return out;
+}
+
 }  // namespace plyscribe::resolve

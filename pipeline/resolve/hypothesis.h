@@ -39,6 +39,7 @@ struct HypothesisTree {
 
   std::int32_t child(std::int32_t parent, board::Move m) const;  // -1 if it is not in the tree
   std::int32_t add(std::int32_t parent, LineId id, const Line& line, std::uint32_t token, bool unsaid);
+  HypothesisTree with_room(std::size_t more) const;  // a copy that so many can be added to
 };
 
 constexpr std::uint32_t kNoReading = 0xffffffffU;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "board/attacks.h"
 #include "lexicon/book.h"
 
 namespace plyscribe::resolve {
@@ -71,7 +72,32 @@ const std::vector<std::string>& policy_feature_names() {
   return names;
 }
 
-std::vector<SparseFeatures> policy_features(const PolicyInput& in, const board::MoveList& moves) {
+namespace {
+
+// What a man of one side attacks from a square.
+Bitboard attacks_of(PieceType t, Color c, Square from, Bitboard occupied) {
+  switch (t) {
+    case PieceType::kPawn:
+      return board::pawn_attacks(c, from);
+    case PieceType::kKnight:
+      return board::knight_attacks(from);
+    case PieceType::kBishop:
+      return board::bishop_attacks(from, occupied);
+    case PieceType::kRook:
+      return board::rook_attacks(from, occupied);
+    case PieceType::kQueen:
+      return board::bishop_attacks(from, occupied) | board::rook_attacks(from, occupied);
+    case PieceType::kKing:
+      return board::king_attacks(from);
+    case PieceType::kNone:
+      break;
+  }
+  return 0;
+}
+
+// Calls take(i, feature, value) for every feature of the i-th move.
+template <class Take>
+void each_feature(const PolicyInput& in, const board::MoveList& moves, Take take) {
   static_assert(kFeatureCount == 49);
   const Position& p = *in.position;
   const Color us = p.side_to_move();
@@ -94,12 +120,9 @@ std::vector<SparseFeatures> policy_features(const PolicyInput& in, const board::
   const int men = __builtin_popcountll(occupied);
   const bool endgame = men <= 12;
 
-  std::vector<SparseFeatures> out(moves.size());
   for (std::size_t i = 0; i < moves.size(); ++i) {
     const Move m = moves[i];
-    SparseFeatures& f = out[i];
-    f.reserve(12);
-    const auto add = [&f](Feature id, float v = 1.0F) { f.emplace_back(id, v); };
+    const auto add = [&](Feature id, float v = 1.0F) { take(i, id, v); };
     const PieceType mover = p.type_at(m.from());
     const bool capture = p.is_capture(m);
     const int see = board::static_exchange(p, m);
@@ -171,24 +194,21 @@ std::vector<SparseFeatures> policy_features(const PolicyInput& in, const board::
     }
     const Bitboard enemy_pawns = p.pieces(them, PieceType::kPawn);
     if (!capture && mover != PieceType::kPawn &&
-        (next.attackers_to(m.to(), next.occupied()) & enemy_pawns) != 0) {
+        (board::pawn_attacks(us, m.to()) & enemy_pawns) != 0) {
       add(kIntoPawn);
     }
     if (m.from() == threatened && threat >= 150) add(kAttackedMoves);
     // What the moved piece newly looks at.
     const PieceType now = next.type_at(m.to());
-    Bitboard targets = next.pieces(them) & ~next.pieces(PieceType::kPawn);
+    Bitboard targets = attacks_of(now, us, m.to(), next.occupied()) & next.pieces(them) &
+                       ~next.pieces(PieceType::kPawn) & ~next.pieces(PieceType::kKing);
     bool bigger = false;
     bool loose = false;
     while (targets != 0) {
       const auto s = static_cast<Square>(__builtin_ctzll(targets));
       targets &= targets - 1;
-      const Bitboard attackers = next.attackers_to(s, next.occupied());
-      if ((attackers & board::bit(m.to())) == 0) continue;
-      const PieceType victim = next.type_at(s);
-      if (victim == PieceType::kKing) continue;
-      if (value_of(victim) > value_of(now) + 50) bigger = true;
-      if ((attackers & next.pieces(them)) == 0) loose = true;
+      if (value_of(next.type_at(s)) > value_of(now) + 50) bigger = true;
+      if ((next.attackers_to(s, next.occupied()) & next.pieces(them)) == 0) loose = true;
     }
     if (bigger) add(kAttacksBigger);
     if (loose) add(kAttacksLoose);
@@ -206,18 +226,23 @@ std::vector<SparseFeatures> policy_features(const PolicyInput& in, const board::
       }
     }
   }
+}
+
+}  // namespace
+
+std::vector<SparseFeatures> policy_features(const PolicyInput& in, const board::MoveList& moves) {
+  std::vector<SparseFeatures> out(moves.size());
+  each_feature(in, moves,
+               [&](std::size_t i, Feature id, float v) { out[i].emplace_back(id, v); });
   return out;
 }
 
 std::vector<float> policy_log_probs(const PolicyInput& in, const board::MoveList& moves,
                                     const std::vector<float>& weights) {
-  const auto features = policy_features(in, moves);
   std::vector<float> out(moves.size());
+  each_feature(in, moves, [&](std::size_t i, Feature id, float v) { out[i] += weights[id] * v; });
   float top = -1e9F;
-  for (std::size_t i = 0; i < moves.size(); ++i) {
-    for (const auto& [id, v] : features[i]) out[i] += weights[id] * v;
-    top = std::max(top, out[i]);
-  }
+  for (const float score : out) top = std::max(top, score);
   double sum = 0;
   for (float s : out) sum += std::exp(static_cast<double>(s - top));
   const float norm = top + static_cast<float>(std::log(sum));

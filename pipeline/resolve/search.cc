@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
+#include <tuple>
 #include <utility>
 
 #include "resolve/features.h"
@@ -11,11 +13,26 @@
 namespace plyscribe::resolve {
 namespace {
 
-constexpr std::size_t kShareDoubles = 6;   // likely mentions
-constexpr std::size_t kAllOpen = 18;       // of them, in which no start is given up
+constexpr std::size_t kShareDoubles = 6;  // likely mentions
+constexpr std::size_t kAllOpen = 18;      // of them, in which no start is given up
 constexpr std::size_t kSettled = 90;
 constexpr float kOpenMargin = 40;  // nats: a start far on gains nothing where the way to it is told
+constexpr std::size_t kCrowd = 4;  // as many beams pending at a token are thinned out
 constexpr std::size_t kFitBytes = std::size_t{192} << 20;  // kept for coming back, at most
+
+// By reading: the first that names the same moves at the same costs. A lesson says most of its
+// moves many times.
+std::vector<std::uint32_t> like_readings(const std::vector<hearing::Reading>& readings) {
+  const auto less = [](const hearing::Reading* a, const hearing::Reading* b) {
+    return hearing::named_by(*a) < hearing::named_by(*b);
+  };
+  std::map<const hearing::Reading*, std::uint32_t, decltype(less)> first(less);
+  std::vector<std::uint32_t> out;
+  for (const hearing::Reading& r : readings) {
+    out.push_back(first.try_emplace(&r, static_cast<std::uint32_t>(out.size())).first->second);
+  }
+  return out;
+}
 
 }  // namespace
 
@@ -34,6 +51,7 @@ Lesson prepare(const hearing::Lattice& lattice, const Model& model) {
     around.side = c.side;
     around.gap = c.gap;
   }
+  lesson.same_as = like_readings(lattice.readings);
   const auto& tokens = lattice.tokens;
   lesson.break_before.assign(tokens.size() + 1, 0);
   for (std::size_t t = 1; t < tokens.size(); ++t) {
@@ -54,7 +72,13 @@ Search::Search(const Lesson& lesson, const Model& model, LineTree& lines,
     : lesson_(lesson), model_(model), lines_(lines), config_(config) {
   pending_.resize(lesson.lattice.tokens.size() + 1);
   beams_.resize(lesson.lattice.tokens.size() + 1);
-  best_at_.assign(lesson.lattice.tokens.size() + 1, -1e30F);
+  floor_at_.assign(lesson.lattice.tokens.size() + 1, -1e30F);
+  std::size_t next = 0;
+  const auto& [readings, primary] = std::tie(lesson.lattice.readings, lesson.lattice.primary);
+  for (std::uint32_t t = 0; t <= lesson.lattice.tokens.size(); ++t) {
+    while (next < primary.size() && readings[primary[next]].first < t) ++next;
+    heard_.push_back(next);
+  }
   weigh_contexts(0);
 }
 
@@ -78,7 +102,7 @@ void Search::forget() {
   hypotheses_.clear();
   for (auto& p : pending_) p.clear();
   for (auto& b : beams_) b.clear();
-  std::fill(best_at_.begin(), best_at_.end(), -1e30F);
+  std::fill(floor_at_.begin(), floor_at_.end(), -1e30F);
   unheld_.clear();
   snapshots_.clear();
 }
@@ -134,9 +158,10 @@ bool Search::gold_pending(std::uint32_t after_token) const {
   return false;
 }
 
-// Weighs a placement and keeps it. Features are collected in a second go, for what is kept.
-void Search::offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
-                   Candidate&& c) {
+// Adds to a candidate's score what its placement gains; false if it is not to be kept. Features are
+// collected in a second go, for what is.
+bool Search::weigh_in(const Stance& stance, const StepFacts& facts, const Placement& placement,
+                      Candidate& c) {
   FeatureSink gain(model_.weights, nullptr);
   placement_features(stance, facts, placement, gain);
   if (watch_ != nullptr) {
@@ -148,36 +173,80 @@ void Search::offer(const Stance& stance, const StepFacts& facts, const Placement
     }
     for (const auto& [id, value] : w.features) w.gain += model_.weights[id] * value;
     watch_->push_back(std::move(w));
-    return;
+    return false;
   }
   c.score += gain.gain() + context_gain_[c.reading * kActions + static_cast<std::size_t>(c.action)];
-  if (c.gold < 0 && c.score < best_at_[c.token] - margin_) return;
+  if (c.gold < 0 && c.score < floor_at_[c.token]) return false;
   if (config_.keep_features) {
+    c.features.clear();
     FeatureSink sink(model_.weights, &c.features);
     placement_features(stance, facts, placement, sink);
     for (std::uint32_t id : lesson_.around[c.reading].contexts) {
       c.features.emplace_back(model_.context_weight(id, c.action), 1.0F);
     }
   }
-  const std::uint32_t token = c.token;
-  keep(token, std::move(c));
+  return true;
+}
+
+void Search::offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
+                   Candidate&& c) {
+  if (weigh_in(stance, facts, placement, c)) keep(c.token, std::move(c));
 }
 
 void Search::keep(std::uint32_t token, Candidate&& candidate) {
   if (watch_ != nullptr) return;  // carried on: no step to weigh
   if (candidate.gold < 0) {
-    if (candidate.score < best_at_[token] - margin_) return;
-    best_at_[token] = std::max(best_at_[token], candidate.score);
+    if (candidate.score < floor_at_[token]) return;
+    floor_at_[token] = std::max(floor_at_[token], candidate.score - margin(token));
   }
-  pending_[token].push_back(std::move(candidate));
+  auto& pending = pending_[token];
+  if (pending.empty()) pending.reserve(kCrowd * room(token));
+  pending.push_back(std::move(candidate));
+  if (pending.size() >= kCrowd * room(token) && guide_ == nullptr) thin(token);
 }
 
-const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
-  if (config_.snapshots > 0 && token % config_.snapshots == 0) take_snapshot(token);
+bool Search::open(std::uint32_t token) const {
+  return config_.starts_open && heard_[token] < kSettled;
+}
+
+// At first there are many starts, then a few that are weighed at length.
+bool Search::many(std::uint32_t token) const {
+  return open(token) && heard_[token] < kOpenMentions;
+}
+
+std::size_t Search::room(std::uint32_t token) const {
+  return many(token) ? config_.open_beam : open(token) ? config_.beam * 3 / 2 : config_.beam;
+}
+
+std::size_t Search::share_at(std::uint32_t token) const {
+  if (!open(token)) return 0;  // no start has a share of its own
+  if (!many(token)) return room(token) / 4;
+  return config_.per_start << (std::max(heard_[token], kAllOpen) - kAllOpen) / kShareDoubles;
+}
+
+float Search::margin(std::uint32_t token) const {
+  return open(token) ? kOpenMargin : config_.margin;
+}
+
+// Keeps only those that would be chosen now. The others never will be, whatever comes: each is
+// outdone by a twin, by those at its cursor or with its start, or by a whole beam.
+void Search::thin(std::uint32_t token) {
   auto& pending = pending_[token];
-  auto& beam = beams_[token];
-  beam.clear();
-  lost_gold_ = false;
+  std::vector<Candidate*> chosen = choose(token);
+  if (chosen.size() == room(token)) {  // a later one must do better than the last of them
+    floor_at_[token] = std::nextafter(chosen.back()->score, 1e30F);
+  }
+  std::sort(chosen.begin(), chosen.end());  // in the order in which they came
+  std::vector<Candidate> kept;
+  kept.reserve(pending.capacity());
+  for (Candidate* c : chosen) kept.push_back(std::move(*c));
+  pending = std::move(kept);
+}
+
+// Of those pending at a token the best, the best first: one of a kind, few at one cursor, while the
+// start is open not too many with one.
+std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
+  auto& pending = pending_[token];
   std::vector<std::uint32_t> order(pending.size());  // a heap, the best on top; ties: the earlier
   std::iota(order.begin(), order.end(), 0U);
   const auto worse = [&](std::uint32_t a, std::uint32_t b) {
@@ -187,16 +256,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   std::unordered_map<std::uint64_t, std::size_t> keys;  // to the place in chosen
   std::unordered_map<std::uint64_t, std::size_t> by_cursor;
   std::unordered_map<LineId, std::size_t> by_start;
-  const auto heard = static_cast<std::size_t>(  // likely mentions so far
-      std::lower_bound(lesson_.lattice.primary.begin(), lesson_.lattice.primary.end(), token,
-                       [&](std::uint32_t r, std::uint32_t t) { return lesson_.lattice.readings[r].first < t; }) -
-      lesson_.lattice.primary.begin());
-  const bool open = config_.starts_open && heard < kSettled;
-  margin_ = open ? kOpenMargin : config_.margin;
-  // Many starts, then a few that are weighed at length.
-  const bool many = open && heard < kOpenMentions;
-  const std::size_t room = many ? config_.open_beam : open ? config_.beam * 3 / 2 : config_.beam;
-  const std::size_t share = many ? config_.per_start << (std::max(heard, kAllOpen) - kAllOpen) / kShareDoubles : room / 4;
+  const std::size_t share = share_at(token);
   Candidate* best_gold = nullptr;
   bool gold_kept = false;
   std::vector<Candidate*> chosen;
@@ -209,7 +269,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
       best_gold = &c;
       gold_kept = false;
     }
-    if (chosen.size() >= room) {
+    if (chosen.size() >= room(token)) {
       if (guide_ == nullptr) break;
       continue;
     }
@@ -222,7 +282,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
       }
       continue;
     }
-    if (open) {
+    if (share > 0) {
       const auto& from = *hypotheses_[static_cast<std::size_t>(c.from)].tree;
       if (by_start[from.nodes[0].line] >= share) {
         keys.erase(twin);
@@ -233,7 +293,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
       keys.erase(twin);
       continue;
     }
-    if (open) ++by_start[hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line];
+    if (share > 0) ++by_start[hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line];
     gold_kept = gold_kept || &c == best_gold;
     chosen.push_back(&c);
   }
@@ -241,7 +301,16 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
     lost_gold_ = true;
     chosen.push_back(best_gold);
   }
-  for (Candidate* c : chosen) {
+  return chosen;
+}
+
+const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
+  if (config_.snapshots > 0 && token % config_.snapshots == 0) take_snapshot(token);
+  auto& pending = pending_[token];
+  auto& beam = beams_[token];
+  beam.clear();
+  lost_gold_ = false;
+  for (Candidate* c : choose(token)) {
     if (c->carried) {
       hypotheses_[static_cast<std::size_t>(c->from)].token = token;
       hypotheses_[static_cast<std::size_t>(c->from)].gold = c->gold;
@@ -268,11 +337,15 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
 void Search::drop_fits(std::uint32_t token) {
   std::size_t bytes = 0;
   if (config_.snapshots > 0) {
-    for (const auto& cache : fit_caches_) bytes += cache == nullptr ? 0 : cache->bytes;
+    for (const auto& table : fit_tables_) bytes += table == nullptr ? 0 : table->bytes();
     if (bytes < kFitBytes) return;
   }
-  for (std::size_t r = 0; r < fit_caches_.size(); ++r) {
-    if (lesson_.lattice.readings[r].last + 80 < token) fit_caches_[r].reset();
+  std::vector<bool> wanted(fit_tables_.size());
+  for (std::uint32_t r = 0; r < fit_tables_.size(); ++r) {
+    if (lesson_.lattice.readings[r].last + 80 >= token) wanted[table_of(r)] = true;
+  }
+  for (std::size_t r = 0; r < fit_tables_.size(); ++r) {
+    if (!wanted[r]) fit_tables_[r].reset();
   }
 }
 
@@ -299,7 +372,8 @@ Hypothesis Search::grown(const Candidate& c) {
   h.unfit = static_cast<std::uint16_t>(h.unfit / 2);  // a move that fits is no proof
   const hearing::Reading& r = lesson_.lattice.readings[c.reading];
   h.last_end = r.last;
-  auto tree = std::make_shared<HypothesisTree>(*from.tree);
+  auto tree =
+      std::make_shared<HypothesisTree>(from.tree->with_room(c.node < 0 ? c.unsaid.size() + 1 : 0));
   std::int32_t node = c.node;
   if (node < 0) {
     std::int32_t at = c.at;
@@ -320,86 +394,41 @@ Hypothesis Search::grown(const Candidate& c) {
   return h;
 }
 
-Search::FitCache::FitCache(const hearing::Reading& r) {
-  if (!r.has_to || r.castle != 0) return;
-  targets = 0;
-  for (std::size_t square = 0; square < r.to.size(); ++square) {
-    if (r.to[square] < hearing::kNever / 2) targets |= 1ULL << square;
-  }
+std::uint32_t Search::table_of(std::uint32_t reading) const {
+  return reading < lesson_.same_as.size() ? lesson_.same_as[reading] : reading;  // a pin's: its own
 }
 
-std::uint32_t& Search::FitCache::slot(LineId line) {
-  const std::size_t page = line / std::tuple_size_v<Page>;
-  if (page >= pages.size()) pages.resize(page + 1);
-  if (pages[page] == nullptr) {
-    pages[page] = std::make_unique<Page>();
-    bytes += sizeof(Page);
+FitTable& Search::fit_table(std::uint32_t reading) {
+  if (fit_tables_.size() < lesson_.lattice.readings.size()) {
+    fit_tables_.resize(lesson_.lattice.readings.size());
   }
-  return (*pages[page])[line % std::tuple_size_v<Page>];
+  std::unique_ptr<FitTable>& table = fit_tables_[table_of(reading)];
+  if (table == nullptr) table = std::make_unique<FitTable>(lesson_.lattice.readings[reading]);
+  return *table;
 }
 
-const std::vector<Fit>& Search::fits(LineId line, std::uint32_t reading) {
-  if (reading >= fit_caches_.size()) fit_caches_.resize(lesson_.lattice.readings.size());
-  if (fit_caches_[reading] == nullptr)
-    fit_caches_[reading] = std::make_unique<FitCache>(lesson_.lattice.readings[reading]);
-  FitCache& cache = *fit_caches_[reading];
-  std::uint32_t& slot = cache.slot(line);
-  if (slot != 0) return cache.store[slot - 1];
+Fits Search::fits(LineId line, std::uint32_t reading, FitTable& table) {
+  if (const auto known = table.find(line)) return *known;
   const Line& l = lines_.expand(line);
   if (const PinnedTokens* pin = lesson_.pins.of_reading(reading)) {
-    cache.store.push_back(pinned_fits(l, *pin));
-    slot = static_cast<std::uint32_t>(cache.store.size());
-    return cache.store.back();
+    const std::optional<Fit> fit = pinned_fit(l, *pin);
+    return table.put(line, fit ? Fits(&*fit, 1) : Fits());
   }
-  const hearing::Reading& r = lesson_.lattice.readings[reading];
-  std::vector<Fit> out;
-  for (std::size_t i = 0; i < l.moves.size(); ++i) {
-    Fit fit;
-    fit.move = l.moves[i];
-    if ((cache.targets >> fit.move.to() & 1) == 0) continue;
-    fit.check = l.checks[i];
-    fit.match = hearing::match(r, l.position, fit.move, fit.check);
-    if (!fit.match.ok()) continue;
-    fit.log_prob = l.log_probs[i];
-    out.push_back(fit);
-  }
-  const auto worth = [](const Fit& f) {
-    return f.log_prob - f.match.cost -
-           (f.match.mends & (hearing::kCaptureUnsaid | hearing::kCaptureFalse |
-                             hearing::kPieceUnsaid | hearing::kCheckFalse)
-                ? 1.5F
-                : 0.0F);
-  };
-  std::stable_sort(out.begin(), out.end(),
-                   [&](const Fit& a, const Fit& b) { return worth(a) > worth(b); });
-  if (!out.empty()) {
-    double sum = 0;
-    const float top = worth(out[0]);
-    for (const Fit& f : out) sum += std::exp(static_cast<double>(worth(f) - top));
-    const auto norm = static_cast<float>(std::log(sum));
-    for (Fit& f : out) f.log_share = worth(f) - top - norm;
-  }
-  if (out.size() > config_.matches) out.resize(config_.matches);
-  // What is far less likely than the best here only crowds the beam.
-  while (out.size() > 1 && out.back().log_share < -7) out.pop_back();
-  if (out.empty()) {
-    slot = 1;
-    return cache.store.front();
-  }
-  cache.bytes += sizeof out + out.capacity() * sizeof(Fit);
-  cache.store.push_back(std::move(out));
-  slot = static_cast<std::uint32_t>(cache.store.size());
-  return cache.store.back();
+  BestFits best;
+  return table.put(line, best_fits(lesson_.lattice.readings[reading], l, table.targets(), best));
 }
 
 void Search::expand(std::int32_t index) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
   const std::uint32_t token = h.token;
-  pass(index);
   const auto& first_at = lesson_.lattice.first_at;
-  if (first_at[token] == first_at[token + 1]) return;
-  const Stance stance = stance_of(h);
-  const std::vector<std::uint8_t> referred = referred_nodes(h);
+  if (first_at[token] == first_at[token + 1]) {
+    pass(index, nullptr);
+    return;
+  }
+  const Stance stance = stance_of(h, lesson_);
+  pass(index, &stance);
+  const std::vector<std::uint8_t> referred = referred_nodes(stance);
   for (std::uint32_t r = first_at[token]; r < first_at[token + 1]; ++r) {
     if (lesson_.pins.over(token, lesson_.lattice.readings[r].last) == nullptr) {
       read(index, r, stance, referred);
@@ -418,8 +447,9 @@ std::vector<Weighed> Search::weigh(std::int32_t hypothesis, std::uint32_t token)
   return out;
 }
 
-// On to the next token. To pass over a primary reading costs what the model says.
-void Search::pass(std::int32_t index) {
+// On to the next token. To pass over a primary reading costs what the model says. `stance`: null
+// where no reading begins.
+void Search::pass(std::int32_t index, const Stance* stance) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
   Candidate c;
   c.from = index;
@@ -433,7 +463,7 @@ void Search::pass(std::int32_t index) {
   const hearing::Reading* primary =
       p < 0 ? nullptr
             : &lesson_.lattice.readings[lesson_.lattice.primary[static_cast<std::size_t>(p)]];
-  const bool starts = primary != nullptr && primary->first == h.token;
+  const bool starts = stance != nullptr && primary != nullptr && primary->first == h.token;
   const PinnedTokens* pin = starts ? lesson_.pins.over(primary->first, primary->last) : nullptr;
   if (!starts || (pin != nullptr && pin->pin.kind != Pin::Kind::kNoMove)) {
     c.carried = true;
@@ -450,8 +480,7 @@ void Search::pass(std::int32_t index) {
     keep(c.token, std::move(c));
     return;
   }
-  const Stance stance = stance_of(h);
-  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false, false};
+  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false};
   if (const auto way = recaps_.find(h.tree->nodes[0].line); way != recaps_.end()) {
     facts.recap = std::binary_search(way->second.begin(), way->second.end(), reading);
   }
@@ -460,10 +489,12 @@ void Search::pass(std::int32_t index) {
       facts.best_here = std::max(facts.best_here, f.log_prob);
     }
   }
+  FitTable& table = fit_table(reading);
   for (std::size_t n = 0; n < h.tree->nodes.size() && facts.known_matches == 0; ++n) {
-    for (const Fit& f : fits(h.tree->nodes[n].line, reading)) {
+    if ((stance->child_targets[n] & table.targets()) == 0) continue;
+    for (const Fit& f : fits(h.tree->nodes[n].line, reading, table)) {
       if (f.match.cost > 1.0F) continue;
-      if (h.tree->child(static_cast<std::int32_t>(n), f.move) >= 0) {
+      if (stance->child(n, f.move) >= 0) {
         facts.known_matches = 1;
         break;
       }
@@ -471,20 +502,29 @@ void Search::pass(std::int32_t index) {
   }
   facts.fits_nowhere = facts.best_here < -50 && facts.known_matches == 0 && !facts.recap;
   c.unfit = facts.fits_nowhere;
-  offer(stance, facts, Placement{}, std::move(c));
+  offer(*stance, facts, Placement{}, std::move(c));
 }
 
 // The nodes named by readings passed over since the cursor moved: 2 by the newest, 1 by an older
 // one. Empty if there are none.
-std::vector<std::uint8_t> Search::referred_nodes(const Hypothesis& h) {
+std::vector<std::uint8_t> Search::referred_nodes(const Stance& stance) {
+  const Hypothesis& h = stance.h;
   const auto& nodes = h.tree->nodes;
   std::vector<std::uint8_t> referred;
-  for (std::size_t k = 0; k < h.passed.size(); ++k) {
-    if (h.passed[k] == kNoReading) break;
-    for (std::size_t n = 0; n < nodes.size(); ++n) {
-      for (const Fit& f : fits(nodes[n].line, h.passed[k])) {
+  std::array<FitTable*, std::tuple_size_v<decltype(h.passed)>> tables{};
+  std::size_t passed = 0;
+  board::Bitboard targets = 0;
+  for (; passed < tables.size() && h.passed[passed] != kNoReading; ++passed) {
+    tables[passed] = &fit_table(h.passed[passed]);
+    targets |= tables[passed]->targets();
+  }
+  for (std::size_t n = 0; n < nodes.size(); ++n) {
+    if ((stance.child_targets[n] & targets) == 0) continue;
+    for (std::size_t k = 0; k < passed; ++k) {
+      if ((stance.child_targets[n] & tables[k]->targets()) == 0) continue;
+      for (const Fit& f : fits(nodes[n].line, h.passed[k], *tables[k])) {
         if (f.match.cost > 1.5F) continue;
-        const std::int32_t c = h.tree->child(static_cast<std::int32_t>(n), f.move);
+        const std::int32_t c = stance.child(n, f.move);
         if (c < 0) continue;
         referred.resize(nodes.size(), 0);
         std::uint8_t& mark = referred[static_cast<std::size_t>(c)];
@@ -501,8 +541,7 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
   const hearing::Reading& r = lesson_.lattice.readings[reading];
   const auto& nodes = h.tree->nodes;
   std::vector<Placement> found;
-  StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred,
-                  0,       -99,    false,   false};
+  StepFacts facts{lesson_, lines_, reading, referred.empty() ? nullptr : &referred, 0, -99, false};
   const bool pinned = reading >= lesson_.pins.first_reading;
   bool exact_here = false;
   const auto place = [&](std::size_t n, const Fit& f, std::int32_t known, Action action) {
@@ -513,10 +552,14 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
     p.fit = &f;
     found.push_back(p);
   };
+  FitTable& table = fit_table(reading);
   const auto try_at = [&](std::size_t n) {
     const std::int16_t up = stance.path_up[n];
-    for (const Fit& f : fits(nodes[n].line, reading)) {
-      const std::int32_t known = h.tree->child(static_cast<std::int32_t>(n), f.move);
+    // Off the path, where moves have been told, only those may be told again.
+    const bool only_known = up < 0 && nodes[n].children != 0 && !pinned;
+    if (only_known && (stance.child_targets[n] & table.targets()) == 0) return;
+    for (const Fit& f : fits(nodes[n].line, reading, table)) {
+      const std::int32_t known = stance.child(n, f.move);
       if (known >= 0) {
         if (f.match.cost <= 1.5F) ++facts.known_matches;
         place(n, f, known, up == 0 ? Action::kWalk : Action::kBack);
@@ -527,7 +570,7 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
         // A mishearing is mended where the talk is, seldom far above it.
         if (up > 4 && f.match.cost > 4.0F) continue;
         place(n, f, -1, up == 1 ? Action::kSib : Action::kUp);
-      } else if ((nodes[n].children == 0 || pinned) && f.match.cost < 3.0F) {
+      } else if (!only_known && f.match.cost < 3.0F) {
         place(n, f, -1, Action::kJump);
       }
     }
@@ -538,22 +581,23 @@ void Search::read(std::int32_t index, std::uint32_t reading, const Stance& stanc
     if (stance.path.size() > 1) try_at(static_cast<std::size_t>(stance.path[1]));
     try_at(static_cast<std::size_t>(stance.path[0]));
   }
+  Candidate c;
+  c.from = index;
+  c.token = r.last;
+  c.reading = reading;
   for (const Placement& x : found) {
-    Candidate c;
-    c.from = index;
-    c.token = r.last;
+    c.score = h.score;
     c.action = x.action;
-    c.reading = reading;
     c.at = x.at;
     c.node = x.node;
     c.under = nodes[static_cast<std::size_t>(c.at)].line;
     c.move = x.fit->move;
-    c.line = line_hash(lines_.at(c.under).hash, c.move);
-    facts.line_in_book = lines_.at(c.under).in_book;
-    c.score = h.score;
-    c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, c.line) : -1;
+    const auto line = [&] { return line_hash(lines_.at(c.under).hash, c.move); };
+    c.gold = guide_ != nullptr && h.gold >= 0 ? guide_->after(h.gold, r.first, r.last, line()) : -1;
+    if (!weigh_in(stance, facts, x, c)) continue;
+    c.line = line();
     c.key = merge_key(c.node >= 0 ? h.tree->hash : h.tree->hash ^ c.line, c.line, c.action);
-    offer(stance, facts, x, std::move(c));
+    keep(c.token, Candidate(c));
   }
   if (!exact_here && r.strong && !r.by_ear) bridge(index, reading, stance);
   if (lesson_.around[reading].gap != Gap::kNone) bridge_told(index, reading, stance);

@@ -13,9 +13,7 @@
 #ifndef PLYSCRIBE_RESOLVE_SEARCH_H_
 #define PLYSCRIBE_RESOLVE_SEARCH_H_
 
-#include <array>
 #include <cstdint>
-#include <deque>
 #include <memory>
 #include <optional>
 #include <string>
@@ -25,6 +23,7 @@
 
 #include "hearing/lattice.h"
 #include "resolve/context.h"
+#include "resolve/fit_table.h"
 #include "resolve/hypothesis.h"
 #include "resolve/line_tree.h"
 #include "resolve/model.h"
@@ -37,25 +36,15 @@ constexpr std::size_t kOpenMentions = 42;  // likely mentions in which many star
 struct SearchConfig {
   std::size_t beam = 80;       // wider: slower, more exact
   std::size_t per_cursor = 4;  // hypotheses with the same cursor line
-  // While the start is open, each has a share of a wider beam: what shows that one is wrong is often
-  // said long after the first moves. Shares grow as fewer are left.
+  // While the start is open, each has a share of a wider beam: what shows that one is wrong is
+  // often said long after the first moves. Shares grow as fewer are left.
   bool starts_open = false;
   std::size_t open_beam = 600;
-  std::size_t per_start = 2;   // at first; twice as many with every kShareDoubles mentions
-  std::size_t matches = 5;     // moves kept for one reading at one position
-  std::size_t bridges = 4;     // unsaid moves tried at a cursor
-  float margin = 16;           // nats behind the best at a token: dropped at once
+  std::size_t per_start = 2;  // at first; twice as many with every kShareDoubles mentions
+  std::size_t bridges = 4;    // unsaid moves tried at a cursor
+  float margin = 16;          // nats behind the best at a token: dropped at once
   bool keep_features = false;
   std::uint32_t snapshots = 0;  // tokens between two places the search can restart at; 0: none
-};
-
-// One move that a reading may name at a position.
-struct Fit {
-  board::Move move;
-  hearing::Match match;
-  float log_prob = 0;   // policy
-  float log_share = 0;  // of policy and channel together, among all fits at the position
-  bool check = false;
 };
 
 // How much a transcript can be believed; weights of the channel differ. Whether written notation is
@@ -73,6 +62,7 @@ struct Surroundings {
 struct Lesson {
   hearing::Lattice lattice;
   std::vector<Surroundings> around;        // by reading
+  std::vector<std::uint32_t> same_as;      // by reading: the first that names the same moves
   std::vector<std::uint8_t> break_before;  // by token: 0 none, 1 comma, 2 sentence, 3 paragraph
   Trust trust = Trust::kDictated;
   std::optional<board::Color> side;  // whom the lesson is for, where it is known
@@ -129,7 +119,7 @@ class Search {
   bool lost_gold() const { return lost_gold_; }
   bool gold_pending(std::uint32_t after_token) const;
   // What it returns stays where it is as long as the search is not far past the reading.
-  const std::vector<Fit>& fits(LineId line, std::uint32_t reading);
+  Fits fits(LineId line, std::uint32_t reading) { return fits(line, reading, fit_table(reading)); }
   // All that the hypothesis may do at a token, as the search weighed it; changes no beam.
   std::vector<Weighed> weigh(std::int32_t hypothesis, std::uint32_t token);
   std::vector<UnheldPin> unheld() const;  // pins that no hypothesis could hold, by time
@@ -145,12 +135,26 @@ class Search {
   void twice(std::int32_t index, std::uint32_t reading, const Stance& stance);
   void offer_over(std::int32_t index, std::uint32_t reading, const Stance& stance,
                   const std::vector<LineId>& unsaid, float unsaid_log, const Fit& fit, bool said);
-  void pass(std::int32_t index);
+  void pass(std::int32_t index, const Stance* stance);
+  bool weigh_in(const Stance& stance, const StepFacts& facts, const Placement& placement,
+                Candidate& candidate);
   void offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
              Candidate&& candidate);
   void keep(std::uint32_t token, Candidate&& candidate);
+  // While the start is open, by likely mentions so far: how many hypotheses go on from a token, how
+  // many with one start, and how far behind the best.
+  bool open(std::uint32_t token) const;
+  bool many(std::uint32_t token) const;
+  std::size_t room(std::uint32_t token) const;
+  std::size_t share_at(std::uint32_t token) const;
+  float margin(std::uint32_t token) const;
+  std::vector<Candidate*> choose(std::uint32_t token);
+  void thin(std::uint32_t token);
   Hypothesis grown(const Candidate& c);
-  std::vector<std::uint8_t> referred_nodes(const Hypothesis& h);
+  std::uint32_t table_of(std::uint32_t reading) const;
+  FitTable& fit_table(std::uint32_t reading);
+  Fits fits(LineId line, std::uint32_t reading, FitTable& table);  // the reading's
+  std::vector<std::uint8_t> referred_nodes(const Stance& stance);
   void weigh_contexts(std::size_t from_reading);
 
   // Pinned words (search_pins.cc).
@@ -163,7 +167,7 @@ class Search {
                    const std::vector<Bridge>& gaps);
   std::vector<Bridge> gaps_from(LineId line, const PinnedTokens& pin, bool two);
   Action action_at(const Stance& stance, std::int32_t at) const;
-  std::vector<Fit> pinned_fits(const Line& line, const PinnedTokens& pin) const;
+  std::optional<Fit> pinned_fit(const Line& line, const PinnedTokens& pin) const;
   void take_snapshot(std::uint32_t token);
 
   const Lesson& lesson_;
@@ -178,23 +182,14 @@ class Search {
   std::unordered_map<LineId, std::vector<std::uint32_t>>
       recaps_;                       // by root: readings of the way to it
   std::vector<float> context_gain_;  // [reading * kActions + action]
+  std::vector<std::size_t> heard_;   // by token: likely mentions before it
   bool lost_gold_ = false;
-  float margin_ = 0;  // config_.margin, or wider while the start is open
 
-  // Fits of one reading, by line: made on first need; dropped once the search is far past it,
-  // unless snapshots let it come back and there is room.
-  struct FitCache {
-    using Page = std::array<std::uint32_t, 128>;  // by line: index into store + 1, or 0
-    std::vector<std::unique_ptr<Page>> pages;     // lines of one hypothesis lie near each other
-    std::deque<std::vector<Fit>> store = {{}};    // the first is for all lines without any
-    std::size_t bytes = 0;                        // roughly
-    std::uint64_t targets = ~0ULL;                // squares that the reading may name; all if none
-    explicit FitCache(const hearing::Reading& r);
-    std::uint32_t& slot(LineId line);
-  };
+  // Made on first need, dropped once the search is far past the last reading that uses it, unless
+  // snapshots let it come back and there is room.
   void drop_fits(std::uint32_t token);
-  std::vector<std::unique_ptr<FitCache>> fit_caches_;          // by reading
-  std::vector<float> best_at_;                                 // best score pending at each token
+  std::vector<std::unique_ptr<FitTable>> fit_tables_;  // by the first of like readings
+  std::vector<float> floor_at_;                        // by token: what scores less is not kept
   std::vector<std::pair<std::uint32_t, std::string>> unheld_;  // first token of the pin, why
   std::vector<Snapshot> snapshots_;
 };

@@ -87,7 +87,7 @@ void Search::offer_over(std::int32_t index, std::uint32_t reading, const Stance&
   std::uint64_t tree = h.tree->hash ^ c.line;
   for (const LineId line : unsaid) tree ^= lines_.at(line).hash;
   c.key = merge_key(tree, c.line, c.action);
-  StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false, lines_.at(between).in_book};
+  const StepFacts facts{lesson_, lines_, reading, nullptr, 0, -99, false};
   Placement p;
   p.action = Action::kPlay;
   p.at = h.cursor;
@@ -167,6 +167,8 @@ void Search::twice(std::int32_t index, std::uint32_t reading, const Stance& stan
       if (m.to() != first[i].move.to() || tried++ >= 2) continue;
       Fit back = first[i];
       back.move = m;
+      back.mover = line.position.side_to_move();
+      back.in_book = line.in_book;
       back.log_prob = line.log_probs[k];
       offer_over(index, reading, stance, {between}, first[i].log_prob, back, true);
     }

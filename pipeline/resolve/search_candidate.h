@@ -35,7 +35,7 @@ struct Search::Snapshot {
   std::uint32_t token = 0;
   std::size_t hypotheses = 0, unheld = 0;
   std::vector<std::pair<std::uint32_t, std::vector<Candidate>>> pending;  // by token
-  std::vector<float> best_at;                                             // beside pending
+  std::vector<float> floor_at;                                            // beside pending
 };
 
 }  // namespace plyscribe::resolve

@@ -33,21 +33,19 @@ struct Search::Route {
   std::map<LineId, Way> from;
 };
 
-std::vector<Fit> Search::pinned_fits(const Line& line, const PinnedTokens& pin) const {
-  std::vector<Fit> out;
-  if (pin.pin.kind != Pin::Kind::kMove) return out;
+std::optional<Fit> Search::pinned_fit(const Line& line, const PinnedTokens& pin) const {
+  if (pin.pin.kind != Pin::Kind::kMove) return std::nullopt;
   const auto move = board::parse_san(line.position, pin.pin.san);
-  if (!move) return out;
+  if (!move) return std::nullopt;
+  Fit fit;
+  fit.move = *move;
+  fit.mover = line.position.side_to_move();
+  fit.in_book = line.in_book;
+  fit.match.cost = 0;
   for (std::size_t i = 0; i < line.moves.size(); ++i) {
-    if (line.moves[i] != *move) continue;
-    Fit fit;
-    fit.move = *move;
-    fit.match.cost = 0;
-    fit.log_prob = line.log_probs[i];
-    fit.check = line.checks[i];
-    out.push_back(fit);
+    if (line.moves[i] == fit.move) fit.log_prob = line.log_probs[i];
   }
-  return out;
+  return fit;
 }
 
 Action Search::action_at(const Stance& stance, std::int32_t at) const {
@@ -58,9 +56,10 @@ Action Search::action_at(const Stance& stance, std::int32_t at) const {
 // Every hypothesis does what the pin says; those that can't are dropped. If none can, all pass on.
 void Search::hold(std::uint32_t token, const PinnedTokens& pin) {
   const std::vector<std::int32_t> beam = beams_[token];
-  auto& goal = pending_[pin.last];
-  const std::size_t before = goal.size();
-  const auto held = [&] { return goal.size() > before; };
+  const auto& goal = pending_[pin.last];
+  const auto held = [&] {  // what else may be there are lessons that begin there
+    return std::any_of(goal.begin(), goal.end(), [](const Candidate& c) { return !c.carried; });
+  };
   std::string why = "the lesson begins after these words";
   if (pin.pin.kind == Pin::Kind::kLine) {
     Route route;
@@ -72,7 +71,8 @@ void Search::hold(std::uint32_t token, const PinnedTokens& pin) {
   } else {
     for (std::int32_t i : beam) {
       const Hypothesis& h = hypotheses_[static_cast<std::size_t>(i)];
-      read(i, pin.reading, stance_of(h), referred_nodes(h));
+      const Stance stance = stance_of(h, lesson_);
+      read(i, pin.reading, stance, referred_nodes(stance));
     }
     // Nowhere in sight: over one unsaid move from any position told, over two from the cursor.
     for (const bool two : {false, true}) {
@@ -143,6 +143,8 @@ void Search::hold_line(std::int32_t index, const PinnedTokens& pin, Route& route
   fit.move = lines_.at(lines.back()).move;
   fit.match.cost = 0;
   const Line& before = lines_.expand(under);
+  fit.mover = before.position.side_to_move();
+  fit.in_book = before.in_book;
   for (std::size_t i = 0; i < before.moves.size(); ++i) {
     if (before.moves[i] == fit.move) fit.log_prob = before.log_probs[i];
   }
@@ -154,7 +156,7 @@ void Search::hold_line(std::int32_t index, const PinnedTokens& pin, Route& route
   c.under = under;
   c.move = fit.move;
   c.line = lines_.at(lines.back()).hash;
-  const Stance stance = stance_of(h);
+  const Stance stance = stance_of(h, lesson_);
   Placement p;
   std::uint64_t tree = h.tree->hash;
   if (known == lines.size()) {
@@ -180,14 +182,9 @@ void Search::hold_line(std::int32_t index, const PinnedTokens& pin, Route& route
   p.fit = &fit;
   p.unsaid = static_cast<int>(c.unsaid.size());
   c.key = merge_key(tree, c.line, c.action);
-  const auto referred = referred_nodes(h);
-  const StepFacts facts{lesson_,
-                        lines_,
-                        pin.reading,
-                        referred.empty() ? nullptr : &referred,
-                        1,
-                        -99,
-                        lines_.expand(under).in_book};
+  const auto referred = referred_nodes(stance);
+  const StepFacts facts{
+      lesson_, lines_, pin.reading, referred.empty() ? nullptr : &referred, 1, -99, false};
   offer(stance, facts, p, std::move(c));
 }
 
@@ -236,7 +233,7 @@ std::vector<Search::Bridge> Search::gaps_from(LineId line, const PinnedTokens& p
 void Search::hold_across(std::int32_t index, const PinnedTokens& pin, std::int32_t at,
                          const std::vector<Bridge>& gaps) {
   const Hypothesis& h = hypotheses_[static_cast<std::size_t>(index)];
-  const Stance stance = stance_of(h);
+  const Stance stance = stance_of(h, lesson_);
   for (const Bridge& gap : gaps) {
     Candidate c;
     c.from = index;
@@ -262,8 +259,7 @@ void Search::hold_across(std::int32_t index, const PinnedTokens& pin, std::int32
     p.fit = &gap.fit;
     p.unsaid = static_cast<int>(gap.unsaid.size());
     p.unsaid_log = gap.log_prob;
-    const StepFacts facts{
-        lesson_, lines_, pin.reading, nullptr, 0, -99, false, lines_.at(c.under).in_book};
+    const StepFacts facts{lesson_, lines_, pin.reading, nullptr, 0, -99, false};
     offer(stance, facts, p, std::move(c));
   }
 }
@@ -285,7 +281,7 @@ void Search::take_snapshot(std::uint32_t token) {
   for (std::uint32_t t = token; t < pending_.size(); ++t) {
     if (pending_[t].empty()) continue;
     s.pending.emplace_back(t, pending_[t]);
-    s.best_at.push_back(best_at_[t]);
+    s.floor_at.push_back(floor_at_[t]);
   }
   snapshots_.push_back(std::move(s));
 }
@@ -294,8 +290,8 @@ std::uint32_t Search::rewind(std::uint32_t token) {
   while (!snapshots_.empty() && snapshots_.back().token > token) snapshots_.pop_back();
   weigh_contexts(
       std::min<std::size_t>(lesson_.pins.first_reading, context_gain_.size() / kActions));
-  if (fit_caches_.size() > lesson_.pins.first_reading) {
-    fit_caches_.resize(lesson_.pins.first_reading);
+  if (fit_tables_.size() > lesson_.pins.first_reading) {
+    fit_tables_.resize(lesson_.pins.first_reading);
   }
   const Snapshot& s = snapshots_.back();
   hypotheses_.resize(s.hypotheses);
@@ -303,11 +299,11 @@ std::uint32_t Search::rewind(std::uint32_t token) {
   for (std::uint32_t t = s.token; t < pending_.size(); ++t) {
     pending_[t].clear();
     beams_[t].clear();
-    best_at_[t] = -1e30F;
+    floor_at_[t] = -1e30F;
   }
   for (std::size_t k = 0; k < s.pending.size(); ++k) {
     pending_[s.pending[k].first] = s.pending[k].second;
-    best_at_[s.pending[k].first] = s.best_at[k];
+    floor_at_[s.pending[k].first] = s.floor_at[k];
   }
   return s.token;
 }
