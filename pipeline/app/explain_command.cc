@@ -67,7 +67,7 @@ void add_explain_command(CLI::App& program, Status& status) {
       "Prints, for each mention there: its readings and their costs; what was weighed, with\n"
       "the terms of each gain in nats, named as in pipeline/resolve/weights.tsv; and how the\n"
       "outcomes stood at these words, some words later and at the end.\n\n"
-      "Example:\n"
+      "Examples:\n"
       "  plyscribe explain lesson.vtt --at 7:12");
   command->callback([options, &status] { status = run(*options); });
 }

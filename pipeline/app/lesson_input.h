@@ -1,6 +1,6 @@
 // What the commands that decode a lesson share: the options that say what is decoded and how.
 //
-//   LESSON [--start NAME|MOVES|FEN] [--side white|black] [--pins FILE] [--format FORMAT]
+//   LESSON [--start NAME|MOVES|FEN] [--side white|black] [--pins FILE] [--format FORMAT] [-q]
 #ifndef PLYSCRIBE_APP_LESSON_INPUT_H_
 #define PLYSCRIBE_APP_LESSON_INPUT_H_
 
@@ -18,6 +18,7 @@ namespace plyscribe::app {
 
 struct LessonOptions {
   std::string lesson, start, side, pins, format;
+  bool quiet = false;
 };
 
 void add_lesson_options(CLI::App& command, LessonOptions& options);
