@@ -20,6 +20,7 @@
 
 namespace plyscribe::resolve {
 
+// What is known about a lesson beforehand; all of it may be left out.
 struct DecodeOptions {
   std::string start;                 // an opening's name, moves, or FEN; empty: inferred
   std::optional<board::Color> side;  // whom the lesson is for; empty: inferred
