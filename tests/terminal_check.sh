@@ -22,6 +22,7 @@ on_terminal() {
 }
 longest() { sed "s/\x1b\[[0-9;]*m//g; s/\r//g" | wc -L; }
 
+# -q, since a busy machine shows a bar, which is looked at below.
 seen=$(on_terminal 72 -- extract -q lesson.txt)
 [[ $seen == *"$escape"* ]] || complain "a terminal shows no colours"
 [[ $seen == *"│"* ]] || complain "a terminal shows no bars"
@@ -45,4 +46,23 @@ pgn=$(on_terminal 72 -- extract -q lesson.txt --pgn)
 outline=$("$plyscribe" extract lesson.txt --outline 2>&1)
 [[ $outline != *"$escape"* && $outline != *"plyscribe review"* ]] || complain "--outline in a pipe writes for a terminal"
 
+# Work of several seconds: three lessons, one behind the other.
+begin=0
+for heard in $(printf '%s\n' "$lessons"/*/heard.txt | head -n 3); do
+  awk -v begin=$begin '/^\[[0-9]+:[0-9][0-9]\]/ {
+    end = index($0, "]")
+    split(substr($0, 2, end - 2), clock, ":")
+    t = begin + 60 * clock[1] + clock[2]
+    printf "[%d:%02d:%02d]%s\n\n", t / 3600, t / 60 % 60, t % 60, substr($0, end + 1)
+  }' "$heard"
+  begin=$((begin + 3600))
+done >long.txt
+bar=$(on_terminal 72 -- extract long.txt --pgn)
+[[ $bar == *"reading long.txt  ["*"] "*" %"* ]] || complain "no bar on a terminal"
+[[ $bar == *$'\r'"$(printf '%71s' '')"$'\r'"[Event "* ]] || complain "the bar isn't wiped out before the result"
+"$plyscribe" extract long.txt >/dev/null 2>said
+grep -qx 'plyscribe: reading long.txt: [0-9]* %' said || complain "no line on the way into a file: $(cat said)"
+grep -q $'\r' said && complain "a bar in a file"
+"$plyscribe" extract long.txt --quiet >/dev/null 2>said
+[[ ! -s said ]] || complain "with --quiet: $(cat said)"
 exit $failed

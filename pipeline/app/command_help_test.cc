@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "app/commands.h"
+#include "app/progress.h"
 #include "app/usage_error.h"
 #include "publish/text.h"
 
@@ -133,6 +134,16 @@ TEST(Nearest, IsAtMostTwoLettersOff) {
   EXPECT_EQ(nearest("sore", words), "score");
   EXPECT_EQ(nearest("review", words), "");
   EXPECT_EQ(nearest("", {"a"}), "");
+}
+
+TEST(ProgressBar, FillsUpAndFits) {
+  EXPECT_EQ(progress_bar("reading a.txt", 0, 79),
+            "reading a.txt  [........................]   0 %");
+  EXPECT_EQ(progress_bar("reading a.txt", 0.5, 79),
+            "reading a.txt  [############............]  50 %");
+  EXPECT_EQ(progress_bar("reading a.txt", 7, 79),
+            "reading a.txt  [########################] 100 %");
+  EXPECT_EQ(progress_bar("reading a.txt", 1, 40), "[########################] 100 %");
 }
 
 }  // namespace

@@ -14,6 +14,7 @@
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/lesson_input.h"
+#include "app/progress.h"
 #include "app/publishing.h"
 #include "app/terminal.h"
 #include "lesson/lesson.h"
@@ -55,7 +56,10 @@ struct Extracted {
 Result<Extracted> extract(const ExtractOptions& options) {
   auto input = read_lesson(options.input);
   if (!input) return input.error();
+  Progress progress(work_on(options.input.lesson), options.input.quiet);
+  (*input).decoding.progress = progress.reporter();
   const auto decoded = resolve::decode(input->transcript, input->decoding);
+  progress.done();
   if (!decoded) return located(options.input, decoded.error());
   say_unheld(options.input, *decoded);
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <utility>
 
 #include "app/command_help.h"
@@ -58,6 +59,10 @@ Result<LessonInput> read_lesson(const LessonOptions& options) {
   if (side == "white") out.decoding.side = board::Color::kWhite;
   if (side == "black") out.decoding.side = board::Color::kBlack;
   return out;
+}
+
+std::string work_on(const std::string& lesson) {
+  return lesson == "-" ? "reading" : "reading " + std::filesystem::path(lesson).filename().string();
 }
 
 Error located(const LessonOptions& options, const Error& error) {

@@ -32,6 +32,9 @@ struct LessonInput {
 // Errors: one line, beginning with the file or the option.
 Result<LessonInput> read_lesson(const LessonOptions& options);
 
+// "reading lesson.vtt", for Progress.
+std::string work_on(const std::string& lesson);
+
 // A decoder's message doesn't know the file; one about an option begins with the option.
 Error located(const LessonOptions& options, const Error& error);
 

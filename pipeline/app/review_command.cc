@@ -13,6 +13,8 @@
 #include "app/command_help.h"
 #include "app/commands.h"
 #include "app/files.h"
+#include "app/lesson_input.h"
+#include "app/progress.h"
 #include "lesson/pins.h"
 #include "resolve/decode.h"
 #include "review/media.h"
@@ -69,6 +71,9 @@ Result<std::unique_ptr<review::Session>> open_session(const ReviewOptions& optio
     return fitting.error();
   }
   resolve::DecodeOptions decoding;
+  // The session decodes again and again with these options: the callback owns what it calls.
+  const auto progress = std::make_shared<Progress>(work_on(options.lesson), options.quiet);
+  decoding.progress = [progress, report = progress->reporter()](double share) { report(share); };
   decoding.start = options.start;
   if (options.side == "white") decoding.side = board::Color::kWhite;
   if (options.side == "black") decoding.side = board::Color::kBlack;
@@ -80,6 +85,7 @@ Result<std::unique_ptr<review::Session>> open_session(const ReviewOptions& optio
   auto session =
       review::Session::open(*std::move(transcript), std::move(decoding), *std::move(pins),
                             [path](std::string_view text) { return write_file(path, text); });
+  progress->done();
   if (!session) {
     const std::string& message = session.error().message;
     return message.starts_with("--") ? Error{message}
