@@ -9,7 +9,7 @@ trap 'rm -rf "$work"' EXIT
 cd "$work"
 cp "$docs/../corpus/lessons/demo-evening-class/heard.txt" italian.txt
 script -qec "stty cols 80; env -u NO_COLOR TERM=xterm LC_ALL=C.UTF-8 '$plyscribe' extract -q italian.txt" /dev/null </dev/null |
-  tr -d '\r' | head -n 31 >seen
+  tr -d '\r' | sed -n 1,31p >seen
 {
   echo '<!doctype html><meta charset="utf-8"><style>
     body { margin: 0; background: #10151c; color: #d5dbe3 }
