@@ -35,5 +35,5 @@ extern const std::string_view @symbol@;
     VERBATIM)
   set_source_files_properties(${source} PROPERTIES OBJECT_DEPENDS ${file})
   target_sources(${target} PRIVATE ${source})
-  target_include_directories(${target} PUBLIC ${CMAKE_BINARY_DIR}/generated)
+  target_include_directories(${target} PUBLIC $<BUILD_INTERFACE:${CMAKE_BINARY_DIR}/generated>)
 endfunction()

@@ -8,6 +8,7 @@
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/lesson_input.h"
+#include "app/progress.h"
 #include "resolve/decoder.h"
 #include "resolve/explain.h"
 #include "transcript/clock.h"
@@ -33,10 +34,13 @@ std::optional<Moment> moment(const std::string& text) {
 
 Status run(const ExplainOptions& options) {
   const auto at = moment(options.at);
-  const auto input = read_lesson(options.input);
+  auto input = read_lesson(options.input);
   if (!input) return complain(input.error().message);
   resolve::Decoder decoder(input->transcript);
+  Progress progress(work_on(options.input.lesson), options.input.quiet);
+  (*input).decoding.progress = progress.reporter();
   const auto decoded = decoder.decode(input->decoding);
+  progress.done();
   if (!decoded) return complain(located(options.input, decoded.error()).message);
   say_unheld(options.input, *decoded);
   const auto mentions = resolve::explain(decoder, input->transcript, at->from, at->to);
@@ -67,7 +71,7 @@ void add_explain_command(CLI::App& program, Status& status) {
       "Prints, for each mention there: its readings and their costs; what was weighed, with\n"
       "the terms of each gain in nats, named as in pipeline/resolve/weights.tsv; and how the\n"
       "outcomes stood at these words, some words later and at the end.\n\n"
-      "Example:\n"
+      "Examples:\n"
       "  plyscribe explain lesson.vtt --at 7:12");
   command->callback([options, &status] { status = run(*options); });
 }

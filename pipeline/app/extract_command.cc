@@ -3,15 +3,20 @@
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <cctype>
 #include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/lesson_input.h"
+#include "app/progress.h"
 #include "app/publishing.h"
+#include "app/terminal.h"
 #include "lesson/lesson.h"
 #include "lesson/lesson_json.h"
 #include "publish/outline.h"
@@ -29,6 +34,18 @@ struct ExtractOptions {
   PublishingOptions publishing;
 };
 
+// As a shell takes it.
+std::string quoted(const std::string& path) {
+  const bool plain = std::all_of(path.begin(), path.end(), [](char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 ||
+           std::string_view("/._-+,@%:").find(c) != std::string_view::npos;
+  });
+  if (plain) return path;
+  std::string out = "'";
+  for (const char c : path) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return out + "'";
+}
+
 // A lesson and what it was made from.
 struct Extracted {
   std::string bytes;
@@ -39,7 +56,10 @@ struct Extracted {
 Result<Extracted> extract(const ExtractOptions& options) {
   auto input = read_lesson(options.input);
   if (!input) return input.error();
+  Progress progress(work_on(options.input.lesson), options.input.quiet);
+  (*input).decoding.progress = progress.reporter();
   const auto decoded = resolve::decode(input->transcript, input->decoding);
+  progress.done();
   if (!decoded) return located(options.input, decoded.error());
   say_unheld(options.input, *decoded);
 
@@ -63,9 +83,26 @@ std::optional<Error> write_folder(const ExtractOptions& options, const Extracted
   if (!outputs) return outputs.error();
   outputs->push_back({"lesson.json", lesson::write_json(extracted.lesson)});
   if (auto error = write_outputs(options.out, *outputs)) return error;
-  fmt::print(stderr, "plyscribe: {}; {} files written to {}\n",
-             publish::write_summary(extracted.lesson), outputs->size(), options.out);
+  if (!options.input.quiet) {
+    fmt::print(stderr, "plyscribe: {}; {} files written to {}\n",
+               publish::write_summary(extracted.lesson), outputs->size(), options.out);
+  }
   return std::nullopt;
+}
+
+// What one does with the lesson that has just been shown.
+void say_next(const ExtractOptions& options, const lesson::Lesson& lesson) {
+  if (options.input.quiet || options.input.lesson == "-") return;
+  const std::string name = quoted(options.input.lesson);
+  const bool check =
+      !lesson.loose.empty() ||
+      std::any_of(lesson.nodes.begin(), lesson.nodes.end(),
+                  [](const lesson::Node& node) { return node.status == lesson::Status::kUnsure; });
+  if (check) fmt::print(stderr, "\nto check it:    plyscribe review {}\n", name);
+  if (options.out.empty()) {
+    fmt::print(stderr, "{}to publish it:  plyscribe extract {} --out DIR\n", check ? "" : "\n",
+               name);
+  }
 }
 
 Status run(const ExtractOptions& options) {
@@ -79,12 +116,15 @@ Status run(const ExtractOptions& options) {
     if (auto error = write_folder(options, *extracted, *link)) return complain(error->message);
     if (!options.json && !options.pgn && !options.outline) return Status::kDone;
   }
-  const bool outline =
-      options.outline || (!options.json && !options.pgn && ::isatty(STDOUT_FILENO) == 1);
+  const Terminal terminal = terminal_at(STDOUT_FILENO);
+  const bool outline = options.outline || (!options.json && !options.pgn && terminal.is_one);
   const std::string text = options.json ? lesson::write_json(lesson)
-                           : outline    ? publish::write_outline(lesson)
-                                        : publish::write_pgn(lesson, {.link = *link});
+                           : outline ? publish::write_outline(lesson, {.columns = terminal.columns,
+                                                                       .colour = terminal.colour,
+                                                                       .utf8 = terminal.utf8})
+                                     : publish::write_pgn(lesson, {.link = *link});
   if (auto error = write_standard_output(text)) return complain(error->message);
+  if (outline && terminal.is_one) say_next(options, lesson);
   return Status::kDone;
 }
 
@@ -101,13 +141,15 @@ void add_extract_command(CLI::App& program, Status& status) {
       ->type_name("DIR");
   add_publishing_options(*command, options->publishing);
   auto* json = command->add_flag("--json", options->json, "Print the lesson as JSON");
-  auto* pgn = command->add_flag("--pgn", options->pgn, "Print the game file, on a terminal too")
-                  ->excludes(json);
+  auto* pgn =
+      command->add_flag("--pgn", options->pgn, "Print the game file (PGN), on a terminal too")
+          ->excludes(json);
   command->add_flag("--outline", options->outline, "Print the outline, into a pipe too")
       ->excludes(json)
       ->excludes(pgn);
   command->footer(
-      "Without --out, prints an outline on a terminal and the game file (PGN) into a pipe.\n\n"
+      "Without --out, prints an outline on a terminal, in colours unless NO_COLOR is set, and the "
+      "game file (PGN) into a pipe. --json, --pgn and --outline can't stand together.\n\n"
       "Examples:\n"
       "  plyscribe extract lesson.vtt\n"
       "  plyscribe extract lesson.srt --start \"Catalan\" --side white --out catalan/\n"

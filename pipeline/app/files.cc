@@ -5,6 +5,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
@@ -12,6 +13,8 @@
 #include <set>
 #include <system_error>
 #include <utility>
+
+#include "app/usage_error.h"
 
 namespace plyscribe::app {
 namespace {
@@ -86,6 +89,21 @@ Error unwritable(const std::string& folder) {
       fmt::format("{}: expected a folder that can be written: {}", folder, std::strerror(errno))};
 }
 
+// The file beside it whose name is nearest, if any is near.
+std::string neighbour(const fs::path& path) {
+  const fs::path folder = path.parent_path();
+  std::vector<std::string> names;
+  std::error_code failure;
+  for (fs::directory_iterator it(folder.empty() ? "." : folder, failure), end; it != end;
+       it.increment(failure)) {
+    if (failure) break;
+    names.push_back(it->path().filename().string());
+  }
+  std::sort(names.begin(), names.end());
+  const std::string name = nearest(path.filename().string(), names);
+  return name.empty() ? name : (folder / name).string();
+}
+
 }  // namespace
 
 Result<std::string> read_file(const std::string& path) {
@@ -98,8 +116,11 @@ Result<std::string> read_file(const std::string& path) {
     const ssize_t n = file ? ::read(file.get(), buffer, sizeof buffer) : -1;
     if (n < 0 && file && errno == EINTR) continue;
     if (n < 0) {
-      return Error{
-          fmt::format("{}: expected a file that can be read: {}", path, std::strerror(errno))};
+      const int why = errno;
+      const std::string instead = why == ENOENT ? neighbour(path) : "";
+      return Error{fmt::format("{}: expected a file that can be read: {}{}", path,
+                               std::strerror(why),
+                               instead.empty() ? "" : "; did you mean " + instead + "?")};
     }
     if (n == 0) return bytes;
     bytes.append(buffer, static_cast<std::size_t>(n));

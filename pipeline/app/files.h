@@ -11,7 +11,8 @@
 
 namespace plyscribe::app {
 
-// The bytes of a file, or of standard input where path is "-". Errors: "PATH: expected ...".
+// The bytes of a file, or of standard input where path is "-". Errors: "PATH: expected ...", with a
+// file beside it whose name is like that of one that isn't there.
 Result<std::string> read_file(const std::string& path);
 
 struct OutputFile {

@@ -3,8 +3,11 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <utility>
 
+#include "app/command_help.h"
+#include "app/commands.h"
 #include "app/files.h"
 #include "lesson/pins.h"
 
@@ -17,17 +20,15 @@ void add_lesson_options(CLI::App& command, LessonOptions& options) {
       .add_option("--start", options.start,
                   "Position in which the lesson begins: an opening's name, moves or FEN")
       ->type_name("NAME|MOVES|FEN");
-  command.add_option("--side", options.side, "Whom the lesson is for")
-      ->check(CLI::IsMember({"white", "black"}));
+  takes_one_of(*command.add_option("--side", options.side, "Whom the lesson is for"),
+               {"white", "black"});
   command
       .add_option("--pins", options.pins, "Corrections made before: moves, start and side (JSON)")
       ->type_name("FILE");
-  command.add_option("--format", options.format, "Format of the transcript, where detection errs")
-      ->type_name("FORMAT")
-      ->check([](const std::string& name) {
-        const auto format = transcript::parse_format_name(name);
-        return format ? std::string() : format.error().message;
-      });
+  takes_one_of(*command.add_option("--format", options.format,
+                                   "Format of the transcript, where detection errs"),
+               transcript::format_names());
+  add_quiet_option(command, options.quiet);
 }
 
 Result<LessonInput> read_lesson(const LessonOptions& options) {
@@ -60,9 +61,15 @@ Result<LessonInput> read_lesson(const LessonOptions& options) {
   return out;
 }
 
+std::string work_on(const std::string& lesson) {
+  return lesson == "-" ? "reading" : "reading " + std::filesystem::path(lesson).filename().string();
+}
+
 Error located(const LessonOptions& options, const Error& error) {
   if (error.message.starts_with("--")) return error;
-  return Error{fmt::format("{}:1: {}", options.lesson, error.message)};
+  return Error{
+      fmt::format("{}:1: {}; is it a chess lesson in English? Tell where it begins by --start",
+                  options.lesson, error.message)};
 }
 
 void say_unheld(const LessonOptions& options, const resolve::Decoding& decoding) {

@@ -1,6 +1,6 @@
 // What the commands that decode a lesson share: the options that say what is decoded and how.
 //
-//   LESSON [--start NAME|MOVES|FEN] [--side white|black] [--pins FILE] [--format FORMAT]
+//   LESSON [--start NAME|MOVES|FEN] [--side white|black] [--pins FILE] [--format FORMAT] [-q]
 #ifndef PLYSCRIBE_APP_LESSON_INPUT_H_
 #define PLYSCRIBE_APP_LESSON_INPUT_H_
 
@@ -18,6 +18,7 @@ namespace plyscribe::app {
 
 struct LessonOptions {
   std::string lesson, start, side, pins, format;
+  bool quiet = false;
 };
 
 void add_lesson_options(CLI::App& command, LessonOptions& options);
@@ -30,6 +31,9 @@ struct LessonInput {
 
 // Errors: one line, beginning with the file or the option.
 Result<LessonInput> read_lesson(const LessonOptions& options);
+
+// "reading lesson.vtt", for Progress.
+std::string work_on(const std::string& lesson);
 
 // A decoder's message doesn't know the file; one about an option begins with the option.
 Error located(const LessonOptions& options, const Error& error);

@@ -2,11 +2,13 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "app/command_help.h"
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/publishing.h"
@@ -20,6 +22,7 @@ namespace {
 struct PublishOptions {
   std::string lesson, transcript, out;
   std::vector<std::string> kinds;
+  bool quiet = false;
   PublishingOptions publishing;
 };
 
@@ -27,7 +30,9 @@ Result<std::vector<publish::Output>> publish_lesson(const PublishOptions& option
   const auto json = read_file(options.lesson);
   if (!json) return json.error();
   const auto lesson = lesson::read_json(*json, options.lesson);
-  if (!lesson) return lesson.error();
+  if (!lesson) {
+    return Error{lesson.error().message + "; LESSON is the lesson.json that extract --out writes"};
+  }
   const auto link = link_of(options.publishing, lesson->media);
   if (!link) return link.error();
 
@@ -63,9 +68,10 @@ Status run(const PublishOptions& options) {
     failure = Error{fmt::format("--out: expected a folder for {} files", outputs->size())};
   }
   if (failure) return complain(failure->message);
+  if (options.out.empty() || options.quiet) return Status::kDone;
   for (const publish::Output& output : *outputs) {
-    if (!options.out.empty())
-      fmt::print(stderr, "plyscribe: wrote {}/{}\n", options.out, output.name);
+    fmt::print(stderr, "plyscribe: wrote {}\n",
+               (std::filesystem::path(options.out) / output.name).string());
   }
   return Status::kDone;
 }
@@ -80,7 +86,7 @@ std::string footer() {
          "missing.\n\n"
          "Examples:\n"
          "  plyscribe publish lesson/lesson.json --out lesson/\n"
-         "  plyscribe publish lesson.json --as pgn --link \"https://video.example/7?t={seconds}\"";
+         "  plyscribe publish lesson.json --link \"https://video.example/7?t={seconds}\"";
 }
 
 }  // namespace
@@ -91,19 +97,17 @@ void add_publish_command(CLI::App& program, Status& status) {
       program.add_subcommand("publish", "Write what goes out with a lesson, from its lesson.json");
   command->add_option("LESSON", options->lesson, "lesson.json, as extract --out writes it")
       ->required();
-  command->add_option("--as", options->kinds, "Kinds to write, joined by commas")
-      ->type_name("KIND[,KIND]")
-      ->delimiter(',')
-      ->check([](const std::string& name) {
-        return publish::find_kind(name) ? std::string()
-                                        : fmt::format("expected a kind, found '{}'", name);
-      });
+  std::vector<std::string> kinds;
+  for (const publish::Kind* kind : publish::kinds()) kinds.emplace_back(kind->name);
+  takes_one_of(*command->add_option("--as", options->kinds, "Kinds to write, joined by commas"),
+               kinds, Spelling::kJoined, "KIND[,KIND]");
   command->add_option("--out", options->out, "Folder for what is written")->type_name("DIR");
   command
       ->add_option("--transcript", options->transcript,
                    "The transcript that the lesson was made from, for captions")
       ->type_name("FILE");
   add_publishing_options(*command, options->publishing);
+  add_quiet_option(*command, options->quiet);
   command->footer(footer());
   command->callback([options, &status] { status = run(*options); });
 }

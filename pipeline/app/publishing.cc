@@ -6,6 +6,7 @@
 #include <iterator>
 #include <utility>
 
+#include "app/command_help.h"
 #include "app/files.h"
 
 namespace plyscribe::app {
@@ -16,21 +17,25 @@ void add_publishing_options(CLI::App& command, PublishingOptions& options) {
                   "Address that plays the recording from {seconds}; without it, the recording's "
                   "own address with #t=")
       ->type_name("TEMPLATE");
-  command.add_option("--notation", options.notation, "How captions write moves")
-      ->check(CLI::IsMember({"letters", "words", "figurines"}));
+  takes_one_of(*command.add_option("--notation", options.notation, "How captions write moves"),
+               {"letters", "words", "figurines"});
   std::vector<std::string> languages;
   for (const publish::PieceLetters& l : publish::piece_languages())
     languages.emplace_back(l.language);
-  command.add_option("--pieces", options.pieces, "Language of the piece letters in captions")
-      ->transform(CLI::IsMember(languages, CLI::ignore_case))
-      ->type_name("LANGUAGE");
+  takes_one_of(*command.add_option("--pieces", options.pieces,
+                                   "Language of the piece letters in captions, such as German"),
+               languages, Spelling::kAnyCase, "LANGUAGE");
 }
 
 publish::Notation notation_of(const PublishingOptions& options) {
   publish::Notation notation;
   if (options.notation == "words") notation.style = publish::NotationStyle::kWords;
   if (options.notation == "figurines") notation.style = publish::NotationStyle::kFigurines;
-  if (!options.pieces.empty()) notation.language = options.pieces;
+  for (const publish::PieceLetters& l : publish::piece_languages()) {
+    if (CLI::detail::to_lower(std::string(l.language)) == CLI::detail::to_lower(options.pieces)) {
+      notation.language = l.language;
+    }
+  }
   return notation;
 }
 

@@ -10,8 +10,11 @@
 #include <thread>
 #include <utility>
 
+#include "app/command_help.h"
 #include "app/commands.h"
 #include "app/files.h"
+#include "app/lesson_input.h"
+#include "app/progress.h"
 #include "lesson/pins.h"
 #include "resolve/decode.h"
 #include "review/media.h"
@@ -27,6 +30,7 @@ namespace fs = std::filesystem;
 
 struct ReviewOptions {
   std::string lesson, start, side, pins, media, page, format;
+  bool quiet = false;
   int port = 0;
 };
 
@@ -67,6 +71,9 @@ Result<std::unique_ptr<review::Session>> open_session(const ReviewOptions& optio
     return fitting.error();
   }
   resolve::DecodeOptions decoding;
+  // The session decodes again and again with these options: the callback owns what it calls.
+  const auto progress = std::make_shared<Progress>(work_on(options.lesson), options.quiet);
+  decoding.progress = [progress, report = progress->reporter()](double share) { report(share); };
   decoding.start = options.start;
   if (options.side == "white") decoding.side = board::Color::kWhite;
   if (options.side == "black") decoding.side = board::Color::kBlack;
@@ -78,6 +85,7 @@ Result<std::unique_ptr<review::Session>> open_session(const ReviewOptions& optio
   auto session =
       review::Session::open(*std::move(transcript), std::move(decoding), *std::move(pins),
                             [path](std::string_view text) { return write_file(path, text); });
+  progress->done();
   if (!session) {
     const std::string& message = session.error().message;
     return message.starts_with("--") ? Error{message}
@@ -107,7 +115,7 @@ Status write_page_file(const ReviewOptions& options, review::Session& session,
   const std::string html = review::render_page(
       page.title, review::content_policy(false, page.media), session.page(page));
   if (auto error = write_file(out, html)) return complain(error->message);
-  fmt::print(stderr, "plyscribe: the page is {}\n", options.page);
+  if (!options.quiet) fmt::print(stderr, "plyscribe: the page is {}\n", options.page);
   return Status::kDone;
 }
 
@@ -137,9 +145,11 @@ Status serve(const ReviewOptions& options, review::Session& session, review::Pag
   });
   if (auto error = write_standard_output((*server)->address() + "\n"))
     return complain(error->message);
-  fmt::print(stderr,
-             "plyscribe: open this address in a browser; Ctrl-C ends. Corrections go to {}\n",
-             pins_path(options).string());
+  if (!options.quiet) {
+    fmt::print(stderr,
+               "plyscribe: open this address in a browser; Ctrl-C ends. Corrections go to {}\n",
+               pins_path(options).string());
+  }
   (*server)->run();
   ending.join();
   return Status::kDone;
@@ -167,21 +177,26 @@ void add_review_command(CLI::App& program, Status& status) {
       ->type_name("FILE");
   command
       ->add_option("--port", options->port, "Port to serve the page on; any free one if not given")
-      ->check(CLI::Range(0, 65535));
+      ->type_name("N")
+      ->check([](const std::string& text) {
+        const bool number = !text.empty() && text.size() <= 5 &&
+                            text.find_first_not_of("0123456789") == std::string::npos;
+        return number && std::stoi(text) <= 65535
+                   ? std::string()
+                   : fmt::format("expected a port, 0 to 65535, not '{}'", text);
+      });
   command->add_option("--page", options->page, "Write the page into one file instead of serving it")
       ->type_name("OUT.html");
   command
       ->add_option("--start", options->start,
                    "Position in which the lesson begins: an opening's name, moves or FEN")
       ->type_name("NAME|MOVES|FEN");
-  command->add_option("--side", options->side, "Whom the lesson is for")
-      ->check(CLI::IsMember({"white", "black"}));
-  command->add_option("--format", options->format, "Format of the transcript, where detection errs")
-      ->type_name("FORMAT")
-      ->check([](const std::string& name) {
-        const auto format = transcript::parse_format_name(name);
-        return format ? std::string() : format.error().message;
-      });
+  takes_one_of(*command->add_option("--side", options->side, "Whom the lesson is for"),
+               {"white", "black"});
+  takes_one_of(*command->add_option("--format", options->format,
+                                    "Format of the transcript, where detection errs"),
+               transcript::format_names());
+  add_quiet_option(*command, options->quiet);
   command->footer(
       "Prints the page's address, which only this machine can reach, and serves until Ctrl-C.\n"
       "Each correction is saved at once.\n\n"

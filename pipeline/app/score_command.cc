@@ -97,9 +97,8 @@ void add_score_command(CLI::App& program, Status& status) {
       "With --corrections, an oracle settles the first wrong move by a pin and decodes\n"
       "again until the tree is the gold tree; needs lecture.src beside GOLD.\n\n"
       "Examples:\n"
-      "  plyscribe score corpus/lessons/two-knights/gold.json lesson.pgn -v\n"
-      "  plyscribe score --corrections corpus/lessons/two-knights/gold.json \\\n"
-      "      corpus/lessons/two-knights/heard.txt");
+      "  plyscribe score gold.json lesson.pgn -v\n"
+      "  plyscribe score --corrections gold.json heard.txt");
   command->callback([options, &status] { status = run(*options); });
 }
 

@@ -16,6 +16,7 @@
 
 namespace plyscribe::board {
 
+// What unmake needs to put back.
 struct Undo {
   PieceType captured = PieceType::kNone;
   std::uint8_t castling = 0;
@@ -24,6 +25,7 @@ struct Undo {
   std::uint64_t key = 0;
 };
 
+// A position, as a cheap value. Squares, colours and moves are those of types.h.
 class Position {
  public:
   static constexpr std::uint8_t kWhiteShort = 1, kWhiteLong = 2, kBlackShort = 4, kBlackLong = 8;

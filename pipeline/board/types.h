@@ -25,6 +25,7 @@ constexpr int rank_of(Square s) { return s >> 3; }
 using Bitboard = std::uint64_t;
 constexpr Bitboard bit(Square s) { return Bitboard{1} << s; }
 
+// A move as two bytes. What it means depends on the position: SAN and UCI are in notation.h.
 class Move {
  public:
   enum class Kind : std::uint8_t { kNormal, kPromotion, kEnPassant, kCastling };

@@ -32,6 +32,7 @@ namespace plyscribe::lesson {
 
 using NodeId = std::int32_t;  // index into Lesson::nodes
 
+// A move that words may mean, and how likely.
 struct Choice {
   std::string san;
   double confidence = 0;
@@ -44,6 +45,7 @@ struct Span {
   std::string heard;  // the words as the recogniser wrote them, one blank between two
 };
 
+// One time that a move was spoken of.
 struct Mention {
   Span span;
   std::string said;      // the move that was meant, in SAN
@@ -68,11 +70,13 @@ struct Judgement {
   Span span;    // the words that say so
 };
 
+// Advice about a move, and the words that give it.
 struct Counsel {
   Advice advice = Advice::kNone;
   Span span;
 };
 
+// A move of the tree and all that was said of it; of nodes[0], the start position.
 struct Node {
   NodeId parent = -1;
   board::Move move;
@@ -120,6 +124,7 @@ struct Chapter {
   NodeId node = 0;  // the branch's first move; 0: what belongs to no branch
 };
 
+// Where the lesson begins, and how that is known.
 struct Start {
   std::vector<board::Move> moves;  // from the initial position, where known
   std::string how;                 // see resolve::Start
@@ -127,6 +132,7 @@ struct Start {
   double confidence = 1;
 };
 
+// All that is known about a lesson. Indices and spans stay true as long as nobody changes it.
 struct Lesson {
   std::string title;
   std::string media;  // address of the recording, if known

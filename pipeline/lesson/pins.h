@@ -24,12 +24,14 @@
 
 namespace plyscribe::lesson {
 
+// A correction: what these words are.
 struct PinnedWords {
   resolve::Pin pin;
   double t = 0;       // seconds, whole hundredths
   std::string heard;  // the words as the recogniser wrote them, one blank between two
 };
 
+// All corrections of a lesson.
 struct Pins {
   std::string start;  // empty: not pinned
   std::string side;   // "white", "black" or empty

@@ -35,11 +35,13 @@ struct Edition {
   const Original* original = nullptr;  // where it is not at hand
 };
 
+// A file to be written.
 struct Output {
   std::string name;  // in the lesson's folder; "a/b" stands in a folder of its own
   std::string bytes;
 };
 
+// A kind of output; all are listed by kinds().
 struct Kind {
   std::string_view name;   // "pgn", as the command line takes it
   std::string_view files;  // "lesson.pgn", for the reader of the help

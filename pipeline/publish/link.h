@@ -17,6 +17,7 @@
 
 namespace plyscribe::publish {
 
+// From a time to an address that plays the recording from there.
 class Link {
  public:
   Link() = default;

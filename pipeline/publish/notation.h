@@ -19,6 +19,7 @@ namespace plyscribe::publish {
 
 enum class NotationStyle : std::uint8_t { kLetters, kWords, kFigurines };
 
+// How moves are written.
 struct Notation {
   NotationStyle style = NotationStyle::kLetters;
   std::string_view language = "English";  // of the piece letters; one of piece_languages()
@@ -27,6 +28,7 @@ struct Notation {
 // The move is SAN as board::to_san writes it.
 std::string write_move(std::string_view san, const Notation& notation);
 
+// The letters of pawn, knight, bishop, rook, queen and king in a language.
 struct PieceLetters {
   std::string_view language;
   std::string_view letters;  // pawn, knight, bishop, rook, queen, king

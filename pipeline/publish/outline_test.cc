@@ -12,7 +12,7 @@ namespace {
 
 using tests::Sketch;
 
-TEST(WriteOutline, ShowsLinesBranchesMarksAndWhatWasNotPlaced) {
+lesson::Lesson knights_first() {
   Sketch s("e4 e5");
   s.transcript.title = "Knights first";
   s.transcript.duration = 3725;
@@ -26,15 +26,24 @@ TEST(WriteOutline, ShowsLinesBranchesMarksAndWhatWasNotPlaced) {
   s.say(a6, 75, "castle", {.act = resolve::Act::kIdea, .text = "O-O"});
   const auto nf6 = s.node(nf3, "Nf6");
   s.say(nf6, 3600, "night f sick", {.confidence = 0.3});
-  s.play(nf6, "Nxe5", 3650);
+  const auto nxe5 = s.node(nf6, "Nxe5");
+  s.say(nxe5, 3650, "Ne5", {.confidence = 0.3});
+  s.play(nxe5, "Qe7", 3660);
   s.say(-1, 3700, "rook e one", {.act = resolve::Act::kLoose, .text = "no rook can go there"});
-  EXPECT_EQ(write_outline(s.lesson()),
+  lesson::Lesson lesson = s.lesson();
+  lesson.nodes[static_cast<std::size_t>(a6)].judgements.push_back({.nag = 6, .span = {}});
+  lesson.nodes.back().advice = lesson::Advice::kRecommended;
+  return lesson;
+}
+
+TEST(WriteOutline, ShowsLinesBranchesMarksAndWhatWasNotPlaced) {
+  EXPECT_EQ(write_outline(knights_first()),
             "Knights first\n"
             "for Black, 1:02:05; from 1. e4 e5 (King's Pawn; given)\n"
             "\n"
             "   0:05  2. Nf3 Nc6~\n"
-            "1:00:00    2... Nf6 [heard \"night f sick\"] 3. Nxe5\n"
-            "   1:10  3. (Bb5) a6\n"
+            "1:00:00  │ 2... [Nf6 \"night f sick\"] 3. [Nxe5] Qe7, recommended\n"
+            "   1:10  3. (Bb5) a6?!\n"
             "\n"
             "Ideas\n"
             "   1:15  O-O after 3... a6 \"castle\"\n"
@@ -42,8 +51,59 @@ TEST(WriteOutline, ShowsLinesBranchesMarksAndWhatWasNotPlaced) {
             "Not placed\n"
             "1:01:40  \"rook e one\" no rook can go there\n"
             "\n"
-            "6 moves: 3 clear, 1 mended, 1 unsure, 1 not said; 1 idea; 1 not placed\n"
-            "marks: ~ mended, [heard ...] unsure, (...) not said\n");
+            "7 moves: 3 clear, 1 mended, 2 unsure, 1 not said; 1 idea; 1 not placed\n"
+            "~ misheard and mended, [ ] unsure, with the words heard, ( ) not said\n");
+}
+
+// What is left of it when a terminal has obeyed the colours.
+std::string without_colours(const std::string& text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] == '\x1b') {
+      i = text.find('m', i);
+    } else {
+      out += text[i];
+    }
+  }
+  return out;
+}
+
+TEST(WriteOutline, SaysTheSameInColoursAndNoColourRunsOverTheEndOfALine) {
+  const lesson::Lesson lesson = knights_first();
+  for (const std::size_t columns : {40u, 60u, 79u}) {
+    const std::string coloured = write_outline(lesson, {.columns = columns, .colour = true});
+    EXPECT_EQ(without_colours(coloured), write_outline(lesson, {.columns = columns}));
+    EXPECT_NE(coloured.find("\x1b[32mNc6~\x1b[0m"), std::string::npos) << coloured;
+    std::string set = "0";
+    for (std::size_t i = 0; i < coloured.size(); ++i) {
+      if (coloured.compare(i, 2, "\x1b[") == 0)
+        set = coloured.substr(i + 2, coloured.find('m', i) - i - 2);
+      if (coloured[i] == '\n') {
+        EXPECT_EQ(set, "0") << coloured.substr(0, i);
+      }
+    }
+  }
+}
+
+TEST(WriteOutline, DrawsBarsThatEveryTerminalHasWhereItMust) {
+  const std::string ascii = write_outline(knights_first(), {.utf8 = false});
+  EXPECT_NE(ascii.find("| 2... "), std::string::npos) << ascii;
+  for (const char c : ascii) EXPECT_LT(static_cast<unsigned char>(c), 0x80) << ascii;
+}
+
+TEST(WriteOutline, LetsNoTextOfTheTranscriptSteerTheTerminal) {
+  Sketch s;
+  s.transcript.title = "Red \x1b[31mrook\u202E";
+  const auto e4 = s.node(0, "e4");
+  s.say(e4, 5,
+        "e\x07"
+        "four\u009B2J",
+        {.confidence = 0.2});
+  s.say(-1, 7, "\x1b]0;rook", {.act = resolve::Act::kLoose, .text = "no rook can go there"});
+  const std::string outline = write_outline(s.lesson());
+  EXPECT_EQ(outline.rfind("Red \uFFFD[31mrook\uFFFD\n", 0), 0u) << outline;
+  EXPECT_NE(outline.find("[e4 \"e\uFFFDfour\uFFFD2J\"]"), std::string::npos) << outline;
+  EXPECT_EQ(outline.find('\x1b'), std::string::npos) << outline;
 }
 
 TEST(WriteOutline, FitsATerminalHoweverDeepTheTree) {

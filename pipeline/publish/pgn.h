@@ -30,6 +30,7 @@ namespace plyscribe::publish {
 struct Kind;
 extern const Kind kPgnKind;
 
+// What a game file has beside the lesson.
 struct PgnOptions {
   Link link = {};
   std::string round = "?";  // of the Seven Tag Roster

@@ -11,14 +11,27 @@ namespace {
 
 bool continues(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
 
-// Bytes of the first `columns` code points.
-std::size_t prefix(std::string_view utf8, std::size_t columns) {
+// Bytes of the colour setting at the front of the text; 0 if there is none.
+std::size_t colour_setting(std::string_view text) {
+  if (!text.starts_with("\x1b[")) return 0;
+  const std::size_t end = text.find_first_not_of("0123456789;", 2);
+  return end != std::string_view::npos && text[end] == 'm' ? end + 1 : 0;
+}
+
+// Bytes of the first `columns` code points; `taken` counts those that there were.
+std::size_t prefix(std::string_view utf8, std::size_t columns, std::size_t* taken = nullptr) {
   std::size_t i = 0;
-  while (i < utf8.size() && columns > 0) {
+  std::size_t n = 0;
+  while (i < utf8.size() && n < columns) {
+    if (const std::size_t setting = colour_setting(utf8.substr(i)); setting > 0) {
+      i += setting;
+      continue;
+    }
     ++i;
     while (i < utf8.size() && continues(utf8[i])) ++i;
-    --columns;
+    ++n;
   }
+  if (taken != nullptr) *taken = n;
   return i;
 }
 
@@ -36,8 +49,9 @@ std::string move_number(const board::Position& p) {
 }
 
 std::size_t columns(std::string_view utf8) {
-  return static_cast<std::size_t>(
-      std::count_if(utf8.begin(), utf8.end(), [](char c) { return !continues(c); }));
+  std::size_t taken = 0;
+  prefix(utf8, utf8.size(), &taken);
+  return taken;
 }
 
 void LineFiller::add(std::string_view word) {

@@ -17,7 +17,8 @@ std::string clock_text(double seconds);
 // "4." for White to move at p, "4..." for Black.
 std::string move_number(const board::Position& p);
 
-// Columns that UTF-8 text takes, one for each code point.
+// Columns that UTF-8 text takes, one for each code point. What sets a terminal's colours ("\x1b[1m")
+// takes none.
 std::size_t columns(std::string_view utf8);
 
 // Words put one behind the other, one blank between two, in lines of at most `width` columns. A
@@ -27,7 +28,7 @@ class LineFiller {
   explicit LineFiller(std::size_t width, std::string indent = "")
       : width_(width), indent_(std::move(indent)) {}
 
-  void add(std::string_view word);  // no blanks inside
+  void add(std::string_view word);  // stays whole, with what blanks it has
   void add_words(std::string_view words);
   std::string finish();  // the lines, each ended by a line feed
 

@@ -36,6 +36,7 @@ enum class Sign : std::uint8_t {
 constexpr std::size_t kSigns = static_cast<std::size_t>(Sign::kCount);
 std::string_view sign_name(Sign s);
 
+// What speaks for a move, sign by sign.
 struct Evidence {
   std::array<float, kSigns> signs{};
   float& operator[](Sign s) { return signs[static_cast<std::size_t>(s)]; }

@@ -8,6 +8,7 @@
 #ifndef PLYSCRIBE_RESOLVE_DECODE_H_
 #define PLYSCRIBE_RESOLVE_DECODE_H_
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,10 +21,12 @@
 
 namespace plyscribe::resolve {
 
+// What is known about a lesson beforehand; all of it may be left out.
 struct DecodeOptions {
   std::string start;                 // an opening's name, moves, or FEN; empty: inferred
   std::optional<board::Color> side;  // whom the lesson is for; empty: inferred
   std::vector<Pin> pins;             // corrections of single mentions
+  std::function<void(double)> progress = {};  // told now and then which share of the work is done
 };
 
 Result<Decoding> decode(const transcript::Transcript& transcript, const DecodeOptions& options);

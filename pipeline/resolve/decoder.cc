@@ -16,6 +16,20 @@ constexpr std::size_t kStartsKept = 12;  // ... and then
 
 constexpr double kCleanBelow = 0.055;  // share of mends under which notation is taken as clean
 
+// Of a decode's time, about: where its two searches end. What the decoding is made of the rest.
+constexpr double kFirstSearch = 0.2, kSearched = 0.95;
+
+// All steps of a search, which are [begin, end] of the whole work.
+void run(Search& search, std::uint32_t from, const DecodeOptions& options, double begin,
+         double end) {
+  for (std::uint32_t t = from; t <= search.tokens(); ++t) {
+    search.step(t);
+    if (options.progress) {
+      options.progress(begin + (end - begin) * t / std::max(1U, search.tokens()));
+    }
+  }
+}
+
 // Of the moves that the best hypothesis placed, the share that it had to hear differently.
 double mended_share(const Search& search, const Lesson& lesson, const LineTree& lines) {
   if (search.beam(search.tokens()).empty()) return 1;
@@ -96,7 +110,7 @@ void Decoder::begin(const DecodeOptions& options) {
   narrow.starts_open = starts_.size() > 1;
   Search first(lesson_, model_, lines_, narrow);
   seed(first);
-  first.run();
+  run(first, 0, options, 0, kFirstSearch);
   if (lesson_.trust == Trust::kDictated && mended_share(first, lesson_, lines_) < kCleanBelow) {
     lesson_.trust = Trust::kClean;
   }
@@ -137,10 +151,10 @@ Result<Decoding> Decoder::decode(const DecodeOptions& options) {
     set_pins(lesson_, options.pins);
     search_ = std::make_unique<Search>(lesson_, model_, lines_, config());
     seed(*search_);
-    search_->run();
+    run(*search_, 0, options, kFirstSearch, kSearched);
   } else {
     const std::uint32_t changed = set_pins(lesson_, options.pins);
-    search_->run(search_->rewind(changed));
+    run(*search_, search_->rewind(changed), options, kFirstSearch, kSearched);
   }
   const auto& beam = search_->beam(search_->tokens());
   if (beam.empty() || search_->at(beam[0]).tree->nodes.size() < 2) {

@@ -18,6 +18,7 @@ namespace plyscribe::resolve {
 
 enum class Act : std::uint8_t { kPlay, kRevisit, kIdea, kLoose };
 
+// A position of the tree that was decided on.
 struct Node {
   std::int32_t parent = -1;  // index into nodes
   board::Move move;
@@ -25,6 +26,7 @@ struct Node {
   bool unsaid = false;       // made on the board, never named
 };
 
+// A move that a mention may mean, and how likely.
 struct Choice {
   std::string san;
   double share = 0;  // posterior share, 0..1
@@ -45,6 +47,7 @@ struct Mention {
   std::vector<Choice> alternatives;  // other moves for the same words, best first
 };
 
+// Where the lesson begins, and how that is known.
 struct Start {
   board::Position position;
   std::vector<board::Move> moves;  // from the initial position, where known
@@ -53,6 +56,7 @@ struct Start {
   double confidence = 1;
 };
 
+// One reading of the whole lesson.
 struct Decoding {
   Start start;
   board::Color side = board::Color::kWhite;  // whom the lesson is for

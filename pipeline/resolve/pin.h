@@ -16,6 +16,7 @@
 
 namespace plyscribe::resolve {
 
+// A correction: what the words of a mention are.
 struct Pin {
   enum class Kind : std::uint8_t { kMove, kLine, kNoMove };
 
@@ -26,6 +27,7 @@ struct Pin {
   bool operator==(const Pin&) const = default;
 };
 
+// A pin that no reading of the lesson could keep, and why.
 struct UnheldPin {
   std::size_t pin = 0;  // index into DecodeOptions::pins
   std::string why;      // in words, for a person

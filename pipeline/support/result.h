@@ -15,10 +15,12 @@
 
 namespace plyscribe {
 
+// What went wrong, for a person to read.
 struct Error {
   std::string message;  // one line: file or text, place, what was expected
 };
 
+// A T, or the Error that stands in its place.
 template <typename T>
 class [[nodiscard]] Result {
  public:

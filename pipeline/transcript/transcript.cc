@@ -40,6 +40,12 @@ const char* format_name(Format f) {
   return "?";
 }
 
+std::vector<std::string> format_names() {
+  std::vector<std::string> names;
+  for (const Reader& r : kReaders) names.emplace_back(r.name);
+  return names;
+}
+
 Result<Format> parse_format_name(std::string_view name) {
   std::string known;
   for (const Reader& r : kReaders) {

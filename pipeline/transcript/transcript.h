@@ -16,6 +16,7 @@ namespace plyscribe::transcript {
 
 enum class Format : std::uint8_t { kStampedText, kSubRip, kWebVtt, kTtml, kCtm, kJson };
 
+// Other words that the recogniser thought of.
 struct Alternative {
   std::string text;    // one or more words, UTF-8
   double confidence;   // 0..1
@@ -38,12 +39,14 @@ struct Word {
   std::vector<Alternative> alternatives;  // what else the recogniser thought of, best first
 };
 
+// A passage of the transcript with one time of its own, and its words.
 struct Caption {
   double start = 0, end = 0;     // seconds
   std::uint32_t first_word = 0;  // words [first_word, last_word)
   std::uint32_t last_word = 0;
 };
 
+// The words of a lesson, in time order.
 struct Transcript {
   Format format = Format::kStampedText;
   std::string title;   // first Markdown heading or metadata title, if any
@@ -52,6 +55,7 @@ struct Transcript {
   double duration = 0;  // seconds
 };
 
+// Which format the bytes have.
 struct ReadOptions {
   bool detect = true;                     // else `format` is taken as given
   Format format = Format::kStampedText;
@@ -63,6 +67,7 @@ Result<Transcript> read_transcript(std::string_view bytes, std::string_view name
 
 const char* format_name(Format f);
 Result<Format> parse_format_name(std::string_view name);
+std::vector<std::string> format_names();  // of all formats
 
 }  // namespace plyscribe::transcript
 
