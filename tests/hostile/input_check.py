@@ -142,12 +142,12 @@ class Bytes(Case):
 
     def test_damaged_characters_come_out_whole(self):
         heard = [
-            b"[0:00] \xc0\xaf\xe0\x80\xaf e4 \xed\xa0\x80 e5 Nf3 \xf8\x88\x80\x80\x80 Nc6 \xff\n",
-            "[0:00] caf\u00e9 \u00e9\u00e8 \u2014 e4 ".encode() + b"\xed\xbf\xbf e5 Nf3 Nc6 \xc3\n",
-            b'[{"start": 1, "text": "e4 \\udbff\\udfff e5 Nf3 \\u0000 Nc6"}]',
-            b'[{"start": 1, "text": "e4 \\u001b[31m\\u009b32m e5 \\u007f Nf3 Nc6"}]',
-            b"WEBVTT\n\n00:01.000 --> 00:09.000\ne4 &#27;[31m e5 &#x9b;32m Nf3 &#0; Nc6 &#xD800;\n",
-            b"<tt><body><div><p begin='1s'>e4 &#27;[31m e5 &#155; Nf3 Nc6</p></div></body></tt>",
+            b"[0:00] \xc0\xaf\xe0\x80\xaf e4 \xed\xa0\x80 e5 Nf3 \xf8\x88\x80\x80\x80 Nc6 Bb5 a6 Ba4 Nf6, castles, Be7 \xff\n",
+            "[0:00] caf\u00e9 \u00e9\u00e8 \u2014 e4 ".encode() + b"\xed\xbf\xbf e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6, castles, Be7 \xc3\n",
+            b'[{"start": 1, "text": "e4 \\udbff\\udfff e5 Nf3 \\u0000 Nc6 Bb5 a6 Ba4 Nf6, castles, Be7"}]',
+            b'[{"start": 1, "text": "e4 \\u001b[31m\\u009b32m e5 \\u007f Nf3 Nc6 Bb5 a6 Ba4 Nf6, castles, Be7"}]',
+            b"WEBVTT\n\n00:01.000 --> 00:09.000\ne4 &#27;[31m e5 &#x9b;32m Nf3 &#0; Nc6 Bb5 a6 Ba4 Nf6, castles, Be7 &#xD800;\n",
+            b"<tt><body><div><p begin='1s'>e4 &#27;[31m e5 &#155; Nf3 Nc6 Bb5 a6 Ba4 Nf6, castles, Be7</p></div></body></tt>",
         ]
         for data in heard:
             with self.subTest(data):
