@@ -23,7 +23,7 @@ done
 
 need_to_build
 need bsdutils mandoc groff-base bsdextrautils fish zsh doxygen
-need libgtest-dev pgn-extract chromium poppler-utils libxml2-utils sox fonts-dejavu-core
+need libgtest-dev python3 pgn-extract chromium poppler-utils libxml2-utils sox fonts-dejavu-core
 # Debian's npm insists on Debian's nodejs; where npm came from elsewhere, both are there already.
 command -v npm >/dev/null || need nodejs npm
 for folder in tests/reference tests/review; do

@@ -8,12 +8,13 @@
 
 #include "app/build_facts.h"
 #include "app/command_help.h"
+#include "app/messages.h"
 #include "app/usage_error.h"
 
 namespace plyscribe::app {
 
 Status complain(std::string_view message) {
-  fmt::print(stderr, "plyscribe: {}\n", message);
+  say(message);
   return Status::kUnreadable;
 }
 

@@ -14,6 +14,7 @@
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/lesson_input.h"
+#include "app/messages.h"
 #include "app/progress.h"
 #include "app/publishing.h"
 #include "app/terminal.h"
@@ -67,7 +68,7 @@ Result<Extracted> extract(const ExtractOptions& options) {
   lesson.media = options.media;
   if (lesson.title.empty()) lesson.title = lesson.start.name;
   if (lesson.title.empty() && options.input.lesson != "-") {
-    lesson.title = std::filesystem::path(options.input.lesson).stem().string();
+    lesson.title = one_line(std::filesystem::path(options.input.lesson).stem().string());
   }
   return Extracted{std::move(input->bytes), std::move(input->transcript), std::move(lesson)};
 }
@@ -84,8 +85,8 @@ std::optional<Error> write_folder(const ExtractOptions& options, const Extracted
   outputs->push_back({"lesson.json", lesson::write_json(extracted.lesson)});
   if (auto error = write_outputs(options.out, *outputs)) return error;
   if (!options.input.quiet) {
-    fmt::print(stderr, "plyscribe: {}; {} files written to {}\n",
-               publish::write_summary(extracted.lesson), outputs->size(), options.out);
+    say(fmt::format("{}; {} files written to {}", publish::write_summary(extracted.lesson),
+                    outputs->size(), options.out));
   }
   return std::nullopt;
 }

@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <signal.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -15,6 +16,7 @@
 #include <utility>
 
 #include "app/usage_error.h"
+#include "support/limits.h"
 
 namespace plyscribe::app {
 namespace {
@@ -37,6 +39,58 @@ class Descriptor {
   int fd_;
 };
 
+// Holds back the signals that ask a program to end, as long as it lives: those that came meanwhile
+// are obeyed when it goes.
+class Undisturbed {
+ public:
+  Undisturbed() {
+    sigset_t ending;
+    ::sigemptyset(&ending);
+    for (const int signal : {SIGHUP, SIGINT, SIGTERM}) ::sigaddset(&ending, signal);
+    ::pthread_sigmask(SIG_BLOCK, &ending, &before_);
+  }
+  ~Undisturbed() { ::pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+  Undisturbed(const Undisturbed&) = delete;
+  Undisturbed& operator=(const Undisturbed&) = delete;
+
+ private:
+  sigset_t before_;
+};
+
+// Folders that were made on the way; gone with their owner, those that are empty, unless kept.
+class NewFolders {
+ public:
+  NewFolders() = default;
+  ~NewFolders() {
+    for (auto it = made_.rbegin(); it != made_.rend(); ++it) ::rmdir(it->c_str());
+  }
+  NewFolders(const NewFolders&) = delete;
+  NewFolders& operator=(const NewFolders&) = delete;
+
+  // With all that it lies in. False, and errno says why, where it can't be made.
+  bool make(const fs::path& folder) {
+    if (folder.empty() || is_folder(folder)) return true;
+    if (!make(folder.parent_path())) return false;
+    if (::mkdir(folder.c_str(), 0777) == 0) {
+      made_.push_back(folder);
+      return true;
+    }
+    const int why = errno;
+    const bool there = why == EEXIST && is_folder(folder);  // "a/", or another program was faster
+    errno = why == EEXIST ? ENOTDIR : why;
+    return there;
+  }
+  void keep() { made_.clear(); }
+
+ private:
+  static bool is_folder(const fs::path& path) {
+    struct stat about {};
+    return ::stat(path.c_str(), &about) == 0 && S_ISDIR(about.st_mode);
+  }
+
+  std::vector<fs::path> made_;
+};
+
 // A file that is being written beside its place; gone with its owner unless renamed.
 class Draft {
  public:
@@ -53,6 +107,12 @@ class Draft {
   Draft& operator=(Draft&&) = delete;
 
   bool write(std::string_view bytes);
+  bool can_move() const {
+    struct stat about {};
+    if (::lstat(place_.c_str(), &about) != 0 || !S_ISDIR(about.st_mode)) return true;
+    errno = EISDIR;
+    return false;
+  }
   bool move_into_place() {
     done_ = ::rename(path_.c_str(), place_.c_str()) == 0;
     return done_;
@@ -123,19 +183,29 @@ Result<std::string> read_file(const std::string& path) {
                                instead.empty() ? "" : "; did you mean " + instead + "?")};
     }
     if (n == 0) return bytes;
+    if (bytes.size() + static_cast<std::size_t>(n) > kMostBytes) {
+      return Error{fmt::format("{}: expected a file of at most {} MB", path, kMostMegabytes)};
+    }
     bytes.append(buffer, static_cast<std::size_t>(n));
   }
 }
 
 std::optional<Error> write_files(const std::string& folder, const std::vector<OutputFile>& files) {
+  const Undisturbed undisturbed;
+  NewFolders made;
   std::set<fs::path> folders{folder};
-  for (const OutputFile& file : files) folders.insert((fs::path(folder) / file.name).parent_path());
+  for (const OutputFile& file : files) {
+    fs::path place = folder;
+    for (const fs::path& part : fs::path(file.name).parent_path()) {
+      place /= part;
+      folders.insert(place);
+    }
+  }
   for (const fs::path& place : folders) {
+    if (!made.make(place)) return unwritable(place.string());
     std::error_code failure;
-    fs::create_directories(place, failure);
-    if (failure) {
-      errno = failure.value();
-      return unwritable(place.string());
+    if (place != fs::path(folder) && fs::is_symlink(place, failure)) {
+      return Error{fmt::format("{}: expected a folder, found a link to one", place.string())};
     }
   }
   std::vector<Draft> drafts;
@@ -144,9 +214,13 @@ std::optional<Error> write_files(const std::string& folder, const std::vector<Ou
     drafts.emplace_back(fs::path(folder) / file.name);
     if (!drafts.back().write(file.bytes)) return unwritable(folder);
   }
+  for (const Draft& draft : drafts) {
+    if (!draft.can_move()) return unwritable(folder);
+  }
   for (Draft& draft : drafts) {
     if (!draft.move_into_place()) return unwritable(folder);
   }
+  made.keep();
   for (const fs::path& place : folders) {
     const Descriptor directory(::open(place.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
     if (directory) ::fsync(directory.get());

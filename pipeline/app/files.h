@@ -11,8 +11,9 @@
 
 namespace plyscribe::app {
 
-// The bytes of a file, or of standard input where path is "-". Errors: "PATH: expected ...", with a
-// file beside it whose name is like that of one that isn't there.
+// The bytes of a file, or of standard input where path is "-"; more than kMostBytes are refused, so
+// that a file without end ends. Errors: "PATH: expected ...", with a file beside it whose name is
+// like that of one that isn't there.
 Result<std::string> read_file(const std::string& path);
 
 struct OutputFile {
@@ -22,7 +23,11 @@ struct OutputFile {
 
 // Writes the files into the folder, which is made if need be. All or nothing as far as the file
 // system allows: each is written beside its place and synced, and only when all are complete are
-// they renamed into place. A failure leaves the files that were there before. Returns the failure.
+// they renamed into place. A failure leaves the files that were there before, and so do the signals
+// that ask a program to end: they wait until all is written. (A program that is killed outright may
+// leave a hidden draft, ".NAME.XXXXXX".) A link in a file's place is replaced, and what it points to
+// left alone; a link in place of a folder within the folder is a failure: nothing goes elsewhere
+// than where it was told to. Returns the failure.
 std::optional<Error> write_files(const std::string& folder, const std::vector<OutputFile>& files);
 
 // Everything, at once; a full disk or a closed pipe is a failure.

@@ -65,10 +65,35 @@ TEST_F(WriteFiles, LeavesNothingBehindWhenOneOfThemFails) {
   EXPECT_EQ(entries(folder_), 1u);
 }
 
+TEST_F(WriteFiles, ReplacesLinksToFilesAndRefusesLinksToFolders) {
+  const fs::path out = folder_ / "out", elsewhere = folder_ / "elsewhere";
+  fs::create_directories(out);
+  fs::create_directories(elsewhere);
+  std::ofstream(elsewhere / "kept") << "kept";
+  fs::create_symlink(elsewhere / "kept", out / "a");
+  EXPECT_FALSE(write_files(out, {{"a", "one"}}));
+  EXPECT_EQ(*read_file((out / "a").string()), "one");
+  EXPECT_EQ(*read_file((elsewhere / "kept").string()), "kept");
+  fs::create_directory_symlink(elsewhere, out / "b");
+  const auto error = write_files(out, {{"a", "two"}, {"b/c", "three"}});
+  ASSERT_TRUE(error);
+  EXPECT_EQ(error->message, (out / "b").string() + ": expected a folder, found a link to one");
+  EXPECT_EQ(entries(elsewhere), 1u);
+  EXPECT_EQ(*read_file((out / "a").string()), "one");
+}
+
+TEST_F(WriteFiles, TakesBackTheFoldersItMadeWhenItFails) {
+  fs::create_directories(folder_ / "new" / "b");
+  ASSERT_TRUE(write_files(folder_ / "new", {{"c/d/e", "one"}, {"b", "two"}}));
+  EXPECT_EQ(entries(folder_ / "new"), 1u);
+}
+
 TEST_F(WriteFiles, ReadFileNamesWhatCannotBeRead) {
   EXPECT_EQ(read_file("/no/such/file").error().message,
             "/no/such/file: expected a file that can be read: No such file or directory");
   EXPECT_FALSE(read_file(folder_.string()));
+  EXPECT_EQ(read_file("/dev/zero").error().message,
+            "/dev/zero: expected a file of at most 32 MB");
 }
 
 }  // namespace

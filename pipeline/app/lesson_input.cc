@@ -9,6 +9,7 @@
 #include "app/command_help.h"
 #include "app/commands.h"
 #include "app/files.h"
+#include "app/messages.h"
 #include "lesson/pins.h"
 
 namespace plyscribe::app {
@@ -74,7 +75,7 @@ Error located(const LessonOptions& options, const Error& error) {
 
 void say_unheld(const LessonOptions& options, const resolve::Decoding& decoding) {
   for (const resolve::UnheldPin& pin : decoding.unheld) {
-    fmt::print(stderr, "plyscribe: {}:pins[{}]: can't hold: {}\n", options.pins, pin.pin, pin.why);
+    say(fmt::format("{}:pins[{}]: can't hold: {}", options.pins, pin.pin, pin.why));
   }
 }
 

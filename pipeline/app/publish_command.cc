@@ -11,6 +11,7 @@
 #include "app/command_help.h"
 #include "app/commands.h"
 #include "app/files.h"
+#include "app/messages.h"
 #include "app/publishing.h"
 #include "lesson/lesson_json.h"
 #include "publish/kind.h"
@@ -70,8 +71,7 @@ Status run(const PublishOptions& options) {
   if (failure) return complain(failure->message);
   if (options.out.empty() || options.quiet) return Status::kDone;
   for (const publish::Output& output : *outputs) {
-    fmt::print(stderr, "plyscribe: wrote {}\n",
-               (std::filesystem::path(options.out) / output.name).string());
+    say(fmt::format("wrote {}", (std::filesystem::path(options.out) / output.name).string()));
   }
   return Status::kDone;
 }

@@ -14,6 +14,7 @@
 #include "app/commands.h"
 #include "app/files.h"
 #include "app/lesson_input.h"
+#include "app/messages.h"
 #include "app/progress.h"
 #include "lesson/pins.h"
 #include "resolve/decode.h"
@@ -79,9 +80,9 @@ Result<std::unique_ptr<review::Session>> open_session(const ReviewOptions& optio
   if (options.side == "black") decoding.side = board::Color::kBlack;
 
   page.title = transcript->title;
-  if (page.title.empty()) page.title = fs::path(options.lesson).stem().string();
-  page.file = fs::path(options.lesson).filename().string();
-  page.pins_file = path.filename().string();
+  if (page.title.empty()) page.title = one_line(fs::path(options.lesson).stem().string());
+  page.file = one_line(fs::path(options.lesson).filename().string());
+  page.pins_file = one_line(path.filename().string());
   auto session =
       review::Session::open(*std::move(transcript), std::move(decoding), *std::move(pins),
                             [path](std::string_view text) { return write_file(path, text); });
@@ -115,7 +116,7 @@ Status write_page_file(const ReviewOptions& options, review::Session& session,
   const std::string html = review::render_page(
       page.title, review::content_policy(false, page.media), session.page(page));
   if (auto error = write_file(out, html)) return complain(error->message);
-  if (!options.quiet) fmt::print(stderr, "plyscribe: the page is {}\n", options.page);
+  if (!options.quiet) say(fmt::format("the page is {}", options.page));
   return Status::kDone;
 }
 
@@ -146,9 +147,8 @@ Status serve(const ReviewOptions& options, review::Session& session, review::Pag
   if (auto error = write_standard_output((*server)->address() + "\n"))
     return complain(error->message);
   if (!options.quiet) {
-    fmt::print(stderr,
-               "plyscribe: open this address in a browser; Ctrl-C ends. Corrections go to {}\n",
-               pins_path(options).string());
+    say(fmt::format("open this address in a browser; Ctrl-C ends. Corrections go to {}",
+                    pins_path(options).string()));
   }
   (*server)->run();
   ending.join();

@@ -9,6 +9,7 @@
 
 #include "app/commands.h"
 #include "app/files.h"
+#include "app/messages.h"
 #include "corpus/corrections.h"
 #include "publish/score.h"
 
@@ -48,9 +49,9 @@ Status run_corrections(const ScoreOptions& options) {
   if (options.verbose && c->decode_seconds.size() > 1) {
     std::vector<double> again(c->decode_seconds.begin() + 1, c->decode_seconds.end());
     std::sort(again.begin(), again.end());
-    fmt::print(stderr,
-               "plyscribe: decoded in {:.0f} ms, again in {:.0f} ms (median), {:.0f} ms (most)\n",
-               1000 * c->decode_seconds[0], 1000 * again[again.size() / 2], 1000 * again.back());
+    say(fmt::format("decoded in {:.0f} ms, again in {:.0f} ms (median), {:.0f} ms (most)",
+                    1000 * c->decode_seconds[0], 1000 * again[again.size() / 2],
+                    1000 * again.back()));
   }
   return Status::kDone;
 }

@@ -6,6 +6,7 @@
 
 #include "board/attacks.h"
 #include "board/notation.h"
+#include "support/shown.h"
 
 namespace plyscribe::board {
 namespace {
@@ -136,7 +137,7 @@ const char* read(std::string_view fen, Position& p) {
 Result<Position> parse_fen(std::string_view fen) {
   Position p;
   if (const char* wrong = read(fen, p)) {
-    return Error{"FEN \"" + std::string(fen) + "\": " + wrong};
+    return Error{"FEN \"" + shown(fen) + "\": " + wrong};
   }
   return p;
 }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "board/notation.h"
+#include "support/shown.h"
 
 namespace plyscribe::board {
 namespace {
@@ -49,7 +50,7 @@ Result<Move> parse_uci(const Position& p, std::string_view uci) {
       if (to_uci(m) == uci) return m;
     }
   }
-  return Error{std::string(readable ? "illegal" : "unreadable") + " move \"" + std::string(uci) +
+  return Error{std::string(readable ? "illegal" : "unreadable") + " move \"" + shown(uci) +
                "\" in " + to_fen(p)};
 }
 

@@ -3,6 +3,7 @@
 
 #include "board/attacks.h"
 #include "board/notation.h"
+#include "support/shown.h"
 
 namespace plyscribe::board {
 namespace {
@@ -146,7 +147,7 @@ std::string to_san(const Position& p, Move m) {
 
 Result<Move> parse_san(const Position& p, std::string_view san) {
   const auto failure = [&](const char* kind) {
-    return Error{std::string(kind) + " move \"" + std::string(san) + "\" in " + to_fen(p)};
+    return Error{std::string(kind) + " move \"" + shown(san) + "\" in " + to_fen(p)};
   };
   Wanted wanted;
   if (!read(san, wanted)) return failure("unreadable");

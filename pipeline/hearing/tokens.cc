@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "grammar/grammar.h"
+#include "support/limits.h"
 
 namespace plyscribe::hearing {
 namespace {
@@ -146,13 +147,30 @@ std::vector<std::string> pieces_of(std::string_view s) {
   return out;
 }
 
+// No word that is spoken is so long. Its first characters stand for it: what costs time for each
+// character, or for each pair of them, need not know the rest.
+std::string head_of(std::string_view s) {
+  std::size_t n = kLongestWord;
+  while (n > 0 && (static_cast<unsigned char>(s[n]) & 0xC0) == 0x80) --n;
+  return std::string(s.substr(0, n));
+}
+
 }  // namespace
 
 std::vector<Token> tokens_of(const transcript::Transcript& t) {
+  // A lesson in which words are several tokens each, all the way, is none; what follows stays whole.
+  const std::size_t most = 1000 + 2 * t.words.size();
   std::vector<Token> out;
   for (std::uint32_t w = 0; w < t.words.size(); ++w) {
     const transcript::Word& word = t.words[w];
-    auto pieces = pieces_of(word.text);
+    std::vector<std::string> pieces;
+    if (word.text.size() > kLongestWord) {
+      pieces = {head_of(word.text)};
+    } else if (out.size() > most) {
+      pieces = {word.text};
+    } else {
+      pieces = pieces_of(word.text);
+    }
     if (pieces.size() == 1 && pieces[0].size() == 3 && !out.empty() && out.back().mark.empty() &&
         (is_file(pieces[0][0]) || lower(pieces[0][0]) == 'x') && is_file(pieces[0][1]) &&
         is_rank(pieces[0][2]) && names_piece(out.back().norm)) {

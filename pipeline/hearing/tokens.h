@@ -1,7 +1,8 @@
 // Words cut into tokens, the steps on which readings and the search stand.
 //
 // Input: a Transcript. Output: tokens in order. "c-pawn" is two tokens, "14.Re1" one ("re1"),
-// "exfgxf" two, "xx" two; every token knows its word.
+// "exfgxf" two, "xx" two; every token knows its word. Of a word longer than
+// kLongestWord only the head is kept, uncut.
 #ifndef PLYSCRIBE_HEARING_TOKENS_H_
 #define PLYSCRIBE_HEARING_TOKENS_H_
 

@@ -417,6 +417,8 @@ Result<Lesson> read_json(std::string_view text, std::string_view name) {
     return read_lesson(Value(json, ""));
   } catch (const Json::parse_error& e) {
     return Error{fmt::format("{}:{}: expected JSON", name, line_at(text, e.byte))};
+  } catch (const Json::out_of_range&) {
+    return Error{fmt::format("{}:1: expected JSON without numbers of over 300 digits", name)};
   } catch (const Mismatch& m) {
     return Error{fmt::format("{}:{}: expected {}", name, m.place, m.expected)};
   }

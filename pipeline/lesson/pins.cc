@@ -9,6 +9,7 @@
 
 #include "lesson/lesson.h"
 #include "lesson/lines.h"
+#include "support/shown.h"
 
 namespace plyscribe::lesson {
 namespace {
@@ -27,7 +28,7 @@ void only_keys(const Json& object, const std::string& place,
                std::initializer_list<std::string_view> known, const std::string& expected) {
   for (const auto& [key, value] : object.items()) {
     if (std::find(known.begin(), known.end(), key) == known.end()) {
-      throw Mismatch{place.empty() ? key : place + "." + key, expected};
+      throw Mismatch{place.empty() ? shown(key) : place + "." + shown(key), expected};
     }
   }
 }
@@ -73,7 +74,7 @@ PinnedWords words_of(const Json& entry, const std::string& place) {
   out.t = round_seconds(t.get<double>());
   out.heard = text_of(value_of(entry, place, "heard"), place + ".heard");
   const std::string is = text_of(value_of(entry, place, "is"), place + ".is");
-  const std::string only = fmt::format("no more keys for a pin that is \"{}\"", is);
+  const std::string only = fmt::format("no more keys for a pin that is \"{}\"", shown(is));
   if (is == "move") {
     only_keys(entry, place, {"first_word", "last_word", "t", "heard", "is", "san"}, only);
     out.pin.kind = Pin::Kind::kMove;
@@ -134,6 +135,8 @@ Result<Pins> read_pins(std::string_view json, std::string_view name) {
     return pins_of(Json::parse(json));
   } catch (const Json::parse_error& e) {
     return Error{fmt::format("{}:{}: expected JSON", name, line_at(json, e.byte))};
+  } catch (const Json::out_of_range&) {
+    return Error{fmt::format("{}:1: expected JSON without numbers of over 300 digits", name)};
   } catch (const Mismatch& m) {
     return Error{fmt::format("{}:{}: expected {}", name, m.place, m.expected)};
   }
@@ -189,7 +192,7 @@ Result<std::vector<Pin>> pins_for(const Pins& pins, const transcript::Transcript
       return Error{
           fmt::format("{}:pins[{}]: expected \"{}\" at word {}, where this transcript has "
                       "\"{}\"; the pin doesn't belong here",
-                      name, i, w.heard, w.pin.first_word, heard)};
+                      name, i, shown(w.heard), w.pin.first_word, shown(heard))};
     }
     out.push_back(w.pin);
   }

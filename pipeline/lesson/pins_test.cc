@@ -54,6 +54,7 @@ TEST(ReadPins, RefusesWhatItWouldHaveToIgnore) {
   for (const Row& row : {
            Row{"", "p:1: expected JSON"},
            Row{"{\n\n", "p:3: expected JSON"},
+           Row{R"({"schema": 1e999})", "p:1: expected JSON without numbers of over 300 digits"},
            Row{"[]", "p:1: expected an object with \"schema\": \"plyscribe.pins/1\""},
            Row{"{}", "p:1: expected an object with \"schema\": \"plyscribe.pins/1\""},
            Row{R"({"schema": 7})", "p:schema: expected a text"},

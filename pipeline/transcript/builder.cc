@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "support/limits.h"
 #include "transcript/clock_repair.h"
 #include "transcript/nbest.h"
 #include "transcript/speech_weight.h"
@@ -46,6 +47,7 @@ void Builder::span(double start) {
 }
 
 void Builder::tokens(std::vector<Token> tokens) {
+  too_many_ = too_many_ || tokens.size() > kMostWords;  // split_words gave up
   for (Token& t : tokens) add(std::move(t));
 }
 
@@ -56,6 +58,10 @@ void Builder::add(Token t) {
     } else {
       lead_ += t.lead + t.trail;
     }
+    return;
+  }
+  if (out_.words.size() == kMostWords) {
+    too_many_ = true;
     return;
   }
   if (out_.captions.empty()) caption(0, kOpen);
@@ -194,6 +200,10 @@ void Builder::mend_order() {
 }
 
 Result<Transcript> Builder::finish(Format format, double pause) {
+  if (too_many_) {
+    return source_.expected(
+        0, "a lesson of at most " + std::to_string(kMostWords) + " words, found more");
+  }
   if (out_.words.empty()) return source_.expected(0, "a transcript with words in it");
   end_flow();
   if (!lead_.empty()) out_.words.back().trail += lead_;

@@ -54,7 +54,7 @@ class Builder {
   void duration(double seconds) { out_.duration = seconds; }
 
   // pause: seconds of silence at the end of a caption whose end was open.
-  // Error: no words.
+  // Errors: no words, more than kMostWords.
   Result<Transcript> finish(Format format, double pause = 0);
 
  private:
@@ -80,6 +80,7 @@ class Builder {
   std::vector<bool> open_end_;  // by caption
   double flow_end_ = 0;         // of the last word in flow
   bool in_flow_ = false;
+  bool too_many_ = false;
   std::string lead_;  // opening marks that wait for their word
 };
 

@@ -7,12 +7,12 @@
 #include <array>
 #include <memory>
 
+#include "support/limits.h"
+#include "support/shown.h"
 #include "transcript/source.h"
 
 namespace plyscribe::transcript {
 namespace {
-
-constexpr std::size_t kMaxBytes = std::size_t{256} << 20;
 
 bool starts_with(std::string_view s, std::string_view p) { return s.substr(0, p.size()) == p; }
 
@@ -112,7 +112,9 @@ void Source::keep_utf8_with_damage() {
 
 Result<Source> Source::decode(std::string_view bytes, std::string_view name) {
   Source s(bytes, name);
-  if (bytes.size() > kMaxBytes) return s.expected(0, "a transcript of less than 256 MB");
+  if (bytes.size() > kMostBytes) {
+    return s.expected(0, "a transcript of at most " + std::to_string(kMostMegabytes) + " MB");
+  }
   const char* utf16 = nullptr;
   if (starts_with(bytes, "\xEF\xBB\xBF")) {
     s.bom_ = 3;
@@ -171,7 +173,7 @@ Error Source::expected(std::size_t offset, std::string_view what) const {
   message += ':';
   message += std::to_string(line(offset));
   message += ": expected ";
-  message += what;
+  message += shown(what, 400);  // what was found may stand in it
   return Error{std::move(message)};
 }
 

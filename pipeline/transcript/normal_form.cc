@@ -72,6 +72,12 @@ bool is_format_mark(UChar32 c) {
          c == 0x2060 || (c >= 0x2066 && c <= 0x2069) || c == 0xFE0E || c == 0xFE0F || c == 0xFEFF;
 }
 
+// A reference such as "&#27;" brings in what no reader lets through as a byte, and what a terminal
+// would obey.
+bool is_control(UChar32 c) {
+  return (c < 0x20 && !(c >= '\t' && c <= '\r')) || (c >= 0x7F && c < 0xA0 && c != 0x85);
+}
+
 // The plain spelling of c, or nullptr where c stays as it is. The dash of "e2–e4" is a hyphen, the
 // dash between blanks is a dash.
 const char* plain_spelling(UChar32 c, bool between_letters) {
@@ -79,6 +85,7 @@ const char* plain_spelling(UChar32 c, bool between_letters) {
                                                              "K", "Q", "R", "B", "N", ""};
   if (c >= 0x2654 && c <= 0x265F) return kFigurines[static_cast<std::size_t>(c - 0x2654)];
   if (is_format_mark(c)) return "";
+  if (is_control(c)) return "\xEF\xBF\xBD";
   if (u_isUWhiteSpace(c)) return " ";
   switch (c) {
     case 0x2018:
@@ -122,7 +129,9 @@ const char* plain_spelling(UChar32 c, bool between_letters) {
 }  // namespace
 
 MappedText normal_form(MappedText t) {
-  const auto odd = [](char c) { return static_cast<unsigned char>(c) >= 0x80; };
+  const auto odd = [](char c) {
+    return static_cast<unsigned char>(c) >= 0x80 || is_control(static_cast<unsigned char>(c));
+  };
   if (std::none_of(t.text.begin(), t.text.end(), odd)) return t;
   compose(t);
   MappedText out;
@@ -131,7 +140,8 @@ MappedText normal_form(MappedText t) {
     const UChar32 c = next_character(t.text, i);
     const bool between_letters =
         first > 0 && !out.text.empty() && out.text.back() != ' ' && !is_blank_at(t.text, i);
-    const char* plain = c < 0x80 ? nullptr : plain_spelling(c, between_letters);
+    const char* plain =
+        c < 0x80 && !is_control(c) ? nullptr : plain_spelling(c, between_letters);
     if (plain != nullptr) {
       out.append(plain, t.origin(first, i));
     } else {

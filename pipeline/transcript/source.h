@@ -18,7 +18,7 @@ namespace plyscribe::transcript {
 
 class Source {
  public:
-  // Errors: nothing in it, bytes that are no text, a file too large (over 256 MB).
+  // Errors: nothing in it, bytes that are no text, more than kMostBytes.
   static Result<Source> decode(std::string_view bytes, std::string_view name);
 
   std::string_view text() const {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "support/limits.h"
+
 namespace plyscribe::transcript {
 namespace {
 
@@ -92,7 +94,7 @@ Piece strip(std::string_view all, std::size_t begin, std::size_t end, bool after
 
 std::vector<Piece> cut_pieces(std::string_view s) {
   std::vector<Piece> pieces;
-  for (std::size_t i = 0; i < s.size();) {
+  for (std::size_t i = 0; i < s.size() && pieces.size() <= kMostWords;) {
     const std::size_t blanks = i;
     while (i < s.size() && is_blank(s[i])) ++i;
     std::size_t end = i;

@@ -12,8 +12,9 @@
 //   Nf3 - and       |Nf3| -   |and|           a free dash keeps its blank
 //
 // Normal form: NFC; plain quotes, hyphens and "..."; × is x; figurines are piece letters, the
-// pawn's none. lead and trail hold only marks: quotes, brackets, . , ; : ! ? … dashes, and * _ ` ~
-// ♪. Marks that stand alone are a token without text. Cost: linear.
+// pawn's none; control characters are U+FFFD. lead and trail hold only marks: quotes, brackets, . , ; : ! ? … dashes, and * _ ` ~
+// ♪. Marks that stand alone are a token without text. Cost: linear; after kMostWords + 1
+// tokens the rest is left out, since no lesson has so many.
 #ifndef PLYSCRIBE_TRANSCRIPT_WORDS_H_
 #define PLYSCRIBE_TRANSCRIPT_WORDS_H_
 

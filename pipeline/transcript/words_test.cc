@@ -38,6 +38,8 @@ constexpr Row kRows[] = {
     {"it's the c-pawn, Caro-Kann", "|it's| |the| |c-pawn|, |Caro-Kann|"},
     {"players' 'em", "|players|' '|em|"},
     {"1,000 and/or 7:30", "|1,000| |and/or| |7:30|"},
+    // What a terminal would obey is no part of a word.
+    {"e4\x1B[31m \x7F \xC2\x9B", "|e4\xEF\xBF\xBD[31m| |\xEF\xBF\xBD| |\xEF\xBF\xBD|"},
     // Chess marks stay; judgements are marks.
     {"Nf3+ Qf7# Nf3+! e4!? Kh1??", "|Nf3+| |Qf7#| |Nf3+|! |e4|!? |Kh1|??"},
     {"O-O, 0-0-0. h8=Q e8(Q) exd6", "|O-O|, |0-0-0|. |h8=Q| |e8(Q)| |exd6|"},
