@@ -15,9 +15,9 @@ namespace {
 
 using namespace std::chrono_literals;
 
-constexpr auto kSilence = 1s;
+constexpr std::chrono::seconds kSilence = 1s;
 constexpr auto kRedraw = 100ms;  // of the bar
-constexpr auto kBetweenLines = 10s;
+constexpr std::chrono::seconds kBetweenLines = 10s;
 constexpr std::size_t kBar = 24;
 constexpr std::size_t kBehindBar = 6;  // " 100 %"
 
@@ -37,7 +37,8 @@ Progress::Progress(std::string work, bool quiet)
     : work_(std::move(work)),
       quiet_(quiet),
       terminal_(terminal_at(STDERR_FILENO)),
-      next_(Clock::now() + kSilence) {}
+      // A pipe is told now and then, and nothing of what is soon done.
+      next_(Clock::now() + (terminal_.is_one ? kSilence : kBetweenLines)) {}
 
 Progress::~Progress() { done(); }
 
