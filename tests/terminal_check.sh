@@ -46,9 +46,9 @@ pgn=$(on_terminal 72 -- extract -q lesson.txt --pgn)
 outline=$("$plyscribe" extract lesson.txt --outline 2>&1)
 [[ $outline != *"$escape"* && $outline != *"plyscribe review"* ]] || complain "--outline in a pipe writes for a terminal"
 
-# Work of several seconds: three lessons, one behind the other.
+# Work of several seconds: four lessons, one behind the other.
 begin=0
-for heard in $(printf '%s\n' "$lessons"/*/heard.txt | head -n 3); do
+for heard in $(printf '%s\n' "$lessons"/*/heard.txt | head -n 4); do
   awk -v begin=$begin '/^\[[0-9]+:[0-9][0-9]\]/ {
     end = index($0, "]")
     split(substr($0, 2, end - 2), clock, ":")

@@ -17,6 +17,7 @@ using namespace std::chrono_literals;
 
 constexpr std::chrono::seconds kSilence = 1s;
 constexpr auto kRedraw = 100ms;  // of the bar
+constexpr std::chrono::seconds kFirstLine = 3s;
 constexpr std::chrono::seconds kBetweenLines = 10s;
 constexpr std::size_t kBar = 24;
 constexpr std::size_t kBehindBar = 6;  // " 100 %"
@@ -38,7 +39,7 @@ Progress::Progress(std::string work, bool quiet)
       quiet_(quiet),
       terminal_(terminal_at(STDERR_FILENO)),
       // A pipe is told now and then, and nothing of what is soon done.
-      next_(Clock::now() + (terminal_.is_one ? kSilence : kBetweenLines)) {}
+      next_(Clock::now() + (terminal_.is_one ? kSilence : kFirstLine)) {}
 
 Progress::~Progress() { done(); }
 
