@@ -60,4 +60,20 @@ std::string nag_words(int nag) {
   return row == std::end(kRows) ? fmt::format("${}", nag) : std::string(row->words);
 }
 
+std::string_view advice_words(lesson::Advice advice) {
+  switch (advice) {
+    case lesson::Advice::kRecommended:
+      return "recommended";
+    case lesson::Advice::kPlayable:
+      return "playable";
+    case lesson::Advice::kAvoided:
+      return "to be avoided";
+    case lesson::Advice::kForCompleteness:
+      return "for completeness";
+    case lesson::Advice::kNone:
+      break;
+  }
+  return "";
+}
+
 }  // namespace plyscribe::publish

@@ -10,6 +10,7 @@
 
 #include "board/notation.h"
 #include "publish/line_order.h"
+#include "publish/nag_words.h"
 #include "publish/text.h"
 
 namespace plyscribe::publish {
@@ -88,20 +89,6 @@ std::string_view suffix(const Node& node) {
   static constexpr std::string_view kSuffixes[] = {"", "!", "?", "!!", "??", "!?", "?!"};
   for (const int nag : lesson::nags_of(node)) {
     if (nag >= 1 && nag <= 6) return kSuffixes[nag];
-  }
-  return "";
-}
-
-std::string_view advice_words(lesson::Advice advice) {
-  switch (advice) {
-    case lesson::Advice::kRecommended:
-      return ", recommended";
-    case lesson::Advice::kAvoided:
-      return ", to be avoided";
-    case lesson::Advice::kPlayable:
-    case lesson::Advice::kForCompleteness:
-    case lesson::Advice::kNone:
-      break;
   }
   return "";
 }
@@ -259,7 +246,9 @@ class Outline {
       text = node.unsaid || bare(heard) == bare(node.san) ? fmt::format("[{}]", text)
                                                           : fmt::format("[{} \"{}\"]", text, heard);
     }
-    return paint(ink, text) + std::string(advice_words(node.advice));
+    const bool choice = node.advice == lesson::Advice::kRecommended ||
+                        node.advice == lesson::Advice::kAvoided;
+    return paint(ink, text) + (choice ? fmt::format(", {}", advice_words(node.advice)) : "");
   }
 
   // The filler's lines: the first behind the head, the others under its text.

@@ -9,6 +9,7 @@
 #include "board/notation.h"
 #include "publish/kind.h"
 #include "publish/line_order.h"
+#include "publish/nag_words.h"
 #include "publish/text.h"
 
 namespace plyscribe::publish {
@@ -71,22 +72,6 @@ std::string comment_link(const Link& link, double t) {
     }
   }
   return columns(out) + kBesideLink > kColumns ? std::string() : out;
-}
-
-std::string_view advice_words(lesson::Advice advice) {
-  switch (advice) {
-    case lesson::Advice::kRecommended:
-      return "recommended";
-    case lesson::Advice::kPlayable:
-      return "playable";
-    case lesson::Advice::kAvoided:
-      return "to be avoided";
-    case lesson::Advice::kForCompleteness:
-      return "for completeness";
-    case lesson::Advice::kNone:
-      break;
-  }
-  return "";
 }
 
 // Not longer than so many bytes, cut between words.

@@ -219,22 +219,7 @@ class Sheet {
     const auto add = [&](std::string_view words) {
       text += fmt::format("{}{}", text.empty() ? "" : ", ", words);
     };
-    switch (node.advice) {
-      case lesson::Advice::kNone:
-        break;
-      case lesson::Advice::kRecommended:
-        add("recommended");
-        break;
-      case lesson::Advice::kPlayable:
-        add("playable");
-        break;
-      case lesson::Advice::kAvoided:
-        add("to be avoided");
-        break;
-      case lesson::Advice::kForCompleteness:
-        add("for completeness");
-        break;
-    }
+    if (const auto advice = advice_words(node.advice); !advice.empty()) add(advice);
     for (const int nag : lesson::nags_of(node)) add(nag_words(nag));
     return text.empty() ? text : fmt::format(" <span class=\"opinion\">{}</span>", text);
   }

@@ -1,7 +1,6 @@
 #include "resolve/decoder.h"
 
 #include <algorithm>
-#include <string>
 
 #include "hearing/lattice.h"
 #include "resolve/conversion.h"
@@ -19,15 +18,21 @@ constexpr double kCleanBelow = 0.055;  // share of mends under which notation is
 // Of a decode's time, about: where its two searches end. What the decoding is made of the rest.
 constexpr double kFirstSearch = 0.2, kSearched = 0.95;
 
-// All steps of a search, which are [begin, end] of the whole work.
-void run(Search& search, std::uint32_t from, const DecodeOptions& options, double begin,
-         double end) {
-  for (std::uint32_t t = from; t <= search.tokens(); ++t) {
+// The steps [from, to] of a search, which are [begin, end] of the whole work.
+void run(Search& search, std::uint32_t from, std::uint32_t to, const DecodeOptions& options,
+         double begin, double end) {
+  for (std::uint32_t t = from; t <= to; ++t) {
     search.step(t);
-    if (options.progress) {
-      options.progress(begin + (end - begin) * t / std::max(1U, search.tokens()));
-    }
+    if (options.progress) options.progress(begin + (end - begin) * t / std::max(1U, to));
   }
+}
+
+// The token at which many starts have been weighed.
+std::uint32_t starts_weighed(const hearing::Lattice& lattice) {
+  if (lattice.primary.size() <= kOpenMentions) {
+    return static_cast<std::uint32_t>(lattice.tokens.size());
+  }
+  return lattice.readings[lattice.primary[kOpenMentions - 1]].first;
 }
 
 // Of the moves that the best hypothesis placed, the share that it had to hear differently.
@@ -94,8 +99,9 @@ SearchConfig Decoder::config() const {
   return config;
 }
 
-// Another start or side: all is searched anew. Whether the notation can be trusted is found without
-// pins, so that a pin changes nothing before it.
+// Another start or side: all is searched anew. Which starts are worth a full search, and whether
+// the notation can be trusted, is found by a narrow one, without pins, so that a pin changes
+// nothing before it.
 void Decoder::begin(const DecodeOptions& options) {
   search_.reset();
   start_ = options.start;
@@ -104,32 +110,33 @@ void Decoder::begin(const DecodeOptions& options) {
   set_pins(lesson_, {});
   lesson_.side = options.side ? options.side : told_;
   lesson_.trust = trust_;
+  const bool dictated = lesson_.trust == Trust::kDictated;
+  const bool many = starts_.size() > kStartsKept;
+  if (!dictated && !many) return;
   SearchConfig narrow;
   narrow.beam = 20;
   narrow.per_cursor = 2;
   narrow.starts_open = starts_.size() > 1;
   Search first(lesson_, model_, lines_, narrow);
   seed(first);
-  run(first, 0, options, 0, kFirstSearch);
-  if (lesson_.trust == Trust::kDictated && mended_share(first, lesson_, lines_) < kCleanBelow) {
-    lesson_.trust = Trust::kClean;
-  }
-  if (starts_.size() > kStartsKept) keep_starts(first);
+  const std::uint32_t weighed = starts_weighed(lesson_.lattice);
+  run(first, 0, dictated ? first.tokens() : weighed, options, 0, kFirstSearch);
+  if (dictated && mended_share(first, lesson_, lines_) < kCleanBelow) lesson_.trust = Trust::kClean;
+  if (many) keep_starts(first, weighed);
 }
 
 // Of many starts, those that make most sense of the first mentions.
-void Decoder::keep_starts(const Search& first) {
-  const auto& lattice = lesson_.lattice;
-  const std::uint32_t weighed =
-      lattice.primary.size() > kOpenMentions
-          ? lattice.readings[lattice.primary[kOpenMentions - 1]].first
-          : first.tokens();
+void Decoder::keep_starts(const Search& first, std::uint32_t weighed) {
   std::vector<std::size_t> kept;
   for (const std::int32_t i : first.beam(weighed)) {  // the best first
     const std::size_t start = start_of_.at(first.at(i).tree->nodes[0].line);
     if (kept.size() < kStartsKept && std::find(kept.begin(), kept.end(), start) == kept.end()) {
       kept.push_back(start);
     }
+  }
+  // A long list of men: the lesson begins after it, and nothing has been weighed.
+  if (kept.empty()) {
+    for (std::size_t start = 0; start < kStartsKept; ++start) kept.push_back(start);
   }
   std::vector<StartOption> starts;
   for (const std::size_t start : kept) starts.push_back(starts_[start]);
@@ -151,10 +158,10 @@ Result<Decoding> Decoder::decode(const DecodeOptions& options) {
     set_pins(lesson_, options.pins);
     search_ = std::make_unique<Search>(lesson_, model_, lines_, config());
     seed(*search_);
-    run(*search_, 0, options, kFirstSearch, kSearched);
+    run(*search_, 0, search_->tokens(), options, kFirstSearch, kSearched);
   } else {
     const std::uint32_t changed = set_pins(lesson_, options.pins);
-    run(*search_, search_->rewind(changed), options, kFirstSearch, kSearched);
+    run(*search_, search_->rewind(changed), search_->tokens(), options, kFirstSearch, kSearched);
   }
   const auto& beam = search_->beam(search_->tokens());
   if (beam.empty() || search_->at(beam[0]).tree->nodes.size() < 2) {

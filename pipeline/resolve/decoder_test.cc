@@ -54,13 +54,35 @@ TEST(Decoder, AgreesWithAFreshDecodeWhateverCameBefore) {
   const Pin early = at(3, Pin::Kind::kNoMove, "");
   const Pin late = at(mentions.size() - 4, Pin::Kind::kMove, "h3");
   const Pin bad = at(mentions.size() / 2, Pin::Kind::kMove, "Qa8#");
-  for (const std::vector<Pin>& pins : std::vector<std::vector<Pin>>{
-           {early, late}, {late}, {late, early, bad}, {}}) {
+  for (const std::vector<Pin>& pins :
+       std::vector<std::vector<Pin>>{{early, late}, {late}, {late, early, bad}, {}}) {
     const auto again = decoder.decode({.start = "", .side = std::nullopt, .pins = pins});
     const auto fresh = decode(t, {.start = "", .side = std::nullopt, .pins = pins});
     ASSERT_TRUE(again && fresh);
     EXPECT_EQ(text(*again), text(*fresh)) << pins.size() << " pins";
   }
+}
+
+// Twenty moves in passing and thirty-two men: many mentions stand before the lesson's beginning.
+TEST(Decoder, ALongListOfMenIsAStart) {
+  const auto t = transcript::read_transcript(
+      "[0:00] Last week there was e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 castles Be7 Re1 b5 Bb3 d6 c3 "
+      "castles "
+      "h3 Na5 Bc2 c5, and today there is something that has nothing at all to do with any of it, "
+      "and "
+      "so you may put away whatever you wrote down then and set up the men with me, one by one.\n\n"
+      "[0:40] White has the king on g1, the queen on d1, rooks on a1 and e1, bishops on c1 and c2, "
+      "knights on d2 and f3, pawns on a2, b2, c3, d4, e4, f2, g2 and h3. Black has the king on g8, "
+      "the queen on d8, rooks on a8 and f8, bishops on c8 and e7, knights on c6 and f6, pawns on "
+      "a6, "
+      "b5, c5, d6, e5, f7, g7 and h7. White to move.\n\n"
+      "[1:30] Nf1, Re8, Ng3, and he plays g6.\n",
+      "men.txt");
+  ASSERT_TRUE(t);
+  const auto d = decode(*t, {});
+  ASSERT_TRUE(d) << d.error().message;
+  EXPECT_EQ(board::to_fen(d->start.position),
+            "r1bq1rk1/4bppp/p1np1n2/1pp1p3/3PP3/2P2N1P/PPBN1PP1/R1BQR1K1 w - - 0 1");
 }
 
 TEST(Decoder, AnotherStartOrSideBeginsAnew) {

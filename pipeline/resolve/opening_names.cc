@@ -330,8 +330,8 @@ class NameMatcher {
     }
   }
 
-  // Dictation spells most names. Only where it spelled none is what was heard ("Buddha past") asked
-  // for its sound: otherwise every phrase sounds like some name.
+  // Dictation spells most names. Only where it spelled none is what was heard ("nim so") asked for
+  // its sound: otherwise every phrase sounds like some name.
   void read(const Lattice& lattice, std::size_t introduction, const NameTable& table) {
     std::vector<float> spelled;
     float best = 0;

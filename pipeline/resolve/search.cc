@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <numeric>
 #include <tuple>
 #include <utility>
 
@@ -13,11 +12,6 @@
 namespace plyscribe::resolve {
 namespace {
 
-constexpr std::size_t kShareDoubles = 6;  // likely mentions
-constexpr std::size_t kAllOpen = 18;      // of them, in which no start is given up
-constexpr std::size_t kSettled = 90;
-constexpr float kOpenMargin = 40;  // nats: a start far on gains nothing where the way to it is told
-constexpr std::size_t kCrowd = 4;  // as many beams pending at a token are thinned out
 constexpr std::size_t kFitBytes = std::size_t{192} << 20;  // kept for coming back, at most
 
 // By reading: the first that names the same moves at the same costs. A lesson says most of its
@@ -191,117 +185,6 @@ bool Search::weigh_in(const Stance& stance, const StepFacts& facts, const Placem
 void Search::offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
                    Candidate&& c) {
   if (weigh_in(stance, facts, placement, c)) keep(c.token, std::move(c));
-}
-
-void Search::keep(std::uint32_t token, Candidate&& candidate) {
-  if (watch_ != nullptr) return;  // carried on: no step to weigh
-  if (candidate.gold < 0) {
-    if (candidate.score < floor_at_[token]) return;
-    floor_at_[token] = std::max(floor_at_[token], candidate.score - margin(token));
-  }
-  auto& pending = pending_[token];
-  if (pending.empty()) pending.reserve(kCrowd * room(token));
-  pending.push_back(std::move(candidate));
-  if (pending.size() >= kCrowd * room(token) && guide_ == nullptr) thin(token);
-}
-
-bool Search::open(std::uint32_t token) const {
-  return config_.starts_open && heard_[token] < kSettled;
-}
-
-// At first there are many starts, then a few that are weighed at length.
-bool Search::many(std::uint32_t token) const {
-  return open(token) && heard_[token] < kOpenMentions;
-}
-
-std::size_t Search::room(std::uint32_t token) const {
-  return many(token) ? config_.open_beam : open(token) ? config_.beam * 3 / 2 : config_.beam;
-}
-
-std::size_t Search::share_at(std::uint32_t token) const {
-  if (!open(token)) return 0;  // no start has a share of its own
-  if (!many(token)) return room(token) / 4;
-  return config_.per_start << (std::max(heard_[token], kAllOpen) - kAllOpen) / kShareDoubles;
-}
-
-float Search::margin(std::uint32_t token) const {
-  return open(token) ? kOpenMargin : config_.margin;
-}
-
-// Keeps only those that would be chosen now. The others never will be, whatever comes: each is
-// outdone by a twin, by those at its cursor or with its start, or by a whole beam.
-void Search::thin(std::uint32_t token) {
-  auto& pending = pending_[token];
-  std::vector<Candidate*> chosen = choose(token);
-  if (chosen.size() == room(token)) {  // a later one must do better than the last of them
-    floor_at_[token] = std::nextafter(chosen.back()->score, 1e30F);
-  }
-  std::sort(chosen.begin(), chosen.end());  // in the order in which they came
-  std::vector<Candidate> kept;
-  kept.reserve(pending.capacity());
-  for (Candidate* c : chosen) kept.push_back(std::move(*c));
-  pending = std::move(kept);
-}
-
-// Of those pending at a token the best, the best first: one of a kind, few at one cursor, while the
-// start is open not too many with one.
-std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
-  auto& pending = pending_[token];
-  std::vector<std::uint32_t> order(pending.size());  // a heap, the best on top; ties: the earlier
-  std::iota(order.begin(), order.end(), 0U);
-  const auto worse = [&](std::uint32_t a, std::uint32_t b) {
-    return pending[a].score != pending[b].score ? pending[a].score < pending[b].score : a > b;
-  };
-  std::make_heap(order.begin(), order.end(), worse);
-  std::unordered_map<std::uint64_t, std::size_t> keys;  // to the place in chosen
-  std::unordered_map<std::uint64_t, std::size_t> by_cursor;
-  std::unordered_map<LineId, std::size_t> by_start;
-  const std::size_t share = share_at(token);
-  Candidate* best_gold = nullptr;
-  bool gold_kept = false;
-  std::vector<Candidate*> chosen;
-  for (auto end = order.end(); end != order.begin(); --end) {
-    std::pop_heap(order.begin(), end, worse);
-    Candidate& c = pending[*(end - 1)];
-    // Of right ones, that which has done most: others may only be late to find that they passed
-    // over something.
-    if (c.gold >= 0 && (best_gold == nullptr || c.gold > best_gold->gold)) {
-      best_gold = &c;
-      gold_kept = false;
-    }
-    if (chosen.size() >= room(token)) {
-      if (guide_ == nullptr) break;
-      continue;
-    }
-    const auto [twin, added] = keys.emplace(c.key, chosen.size());
-    if (!added) {
-      // The same state by another way: as right as the right one from here on.
-      if (c.gold >= 0 && twin->second < chosen.size()) {
-        chosen[twin->second]->gold = std::max(chosen[twin->second]->gold, c.gold);
-        gold_kept = gold_kept || &c == best_gold;
-      }
-      continue;
-    }
-    if (share > 0) {
-      const auto& from = *hypotheses_[static_cast<std::size_t>(c.from)].tree;
-      if (by_start[from.nodes[0].line] >= share) {
-        keys.erase(twin);
-        continue;
-      }
-    }
-    if (++by_cursor[c.line] > config_.per_cursor) {
-      keys.erase(twin);
-      continue;
-    }
-    if (share > 0) ++by_start[hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line];
-    gold_kept = gold_kept || &c == best_gold;
-    chosen.push_back(&c);
-  }
-  if (guide_ != nullptr && best_gold != nullptr && !gold_kept) {
-    lost_gold_ = true;
-    chosen.push_back(best_gold);
-  }
-  return chosen;
 }
 
 const std::vector<std::int32_t>& Search::step(std::uint32_t token) {

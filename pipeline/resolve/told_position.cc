@@ -174,7 +174,7 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
       if (again) break;
       ++kings;
     }
-    // "The pawn on g5 has just arrived": a man of the list is talked of.
+    // A man of the list is talked of: the list is over.
     const bool again = std::any_of(men.begin(), men.end(), [&](const Man& m) {
       return m.square == square && m.type == lettered && (m.color == color || kings >= 2);
     });
