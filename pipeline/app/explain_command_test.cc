@@ -39,7 +39,7 @@ TEST(ExplainCommand, RefusesTimesThatAreNone) {
   EXPECT_EQ(explain({}).status, Status::kUsage);
   EXPECT_EQ(explain({"--at", "soon"}).status, Status::kUsage);
   EXPECT_EQ(explain({"--at", "1:75"}).status, Status::kUsage);
-  const Outcome late = explain({"--at", "100:00"});
+  const Outcome late = explain({"--at", "100:00", "--quiet"});
   EXPECT_EQ(late.status, Status::kUnreadable);
   EXPECT_EQ(late.out, "");
   EXPECT_EQ(late.err.rfind("plyscribe: --at 100:00: expected a time at which words are spoken", 0),

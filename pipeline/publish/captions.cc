@@ -11,6 +11,7 @@
 
 #include "lesson/status.h"
 #include "publish/naming.h"
+#include "transcript/words.h"
 
 namespace plyscribe::publish {
 namespace {
@@ -174,6 +175,9 @@ class Writer {
                            plain(runs.back().end, bytes.begin);
       if (goes_on) {
         runs.back().end = bytes.end;
+      } else if (!runs.empty() && w > named.first &&
+                 transcript::ends_sentence(words_[w - 1].trail)) {
+        break;  // "bishop takes h7!", and on the next line "Check, and ..."
       } else {
         runs.push_back(bytes);
       }

@@ -71,6 +71,9 @@ TEST(Captions, AMoveParted) {
   // by a line: it stands where its words end
   EXPECT_EQ(captions({"WEBVTT\n\n00:01.000 --> 00:04.000\nso knight\nf3 and on\n", 1, 3}),
             "WEBVTT\n\n00:01.000 --> 00:04.000\nso \nNf3 and on\n");
+  // by a line behind a sentence's end: that line stays
+  EXPECT_EQ(captions({"WEBVTT\n\n00:01.000 --> 00:04.000\nso knight f3!\nCheck, and on\n", 1, 4}),
+            "WEBVTT\n\n00:01.000 --> 00:04.000\nso Nf3!\nCheck, and on\n");
   // by a caption that holds nothing else: no caption may become empty
   EXPECT_EQ(
       captions({"WEBVTT\n\n00:01.000 --> 00:02.000\nknight\n\n00:02.000 --> 00:04.000\nf3 and on\n",

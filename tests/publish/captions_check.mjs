@@ -52,6 +52,10 @@ function namings(lesson) {
 const bare = (token) => token.toLowerCase().replace(/[^\p{L}\p{N}+#=]+/gu, '');
 const isStamp = (token) => /^[[(]?\d+:\d\d(:\d\d)?[\])]?$/.test(token);
 
+// Before a token that ends the line or the caption.
+const sentenceEnds = (tokens, at) => /[.!?]$/.test(tokens[at - 1] ?? '') &&
+  (tokens[at]?.includes('\n') || tokens[at + 1]?.startsWith('<'));
+
 // What a stretch of the transcript becomes: the moves stand where its last line has its words; a word
 // on a line of its own becomes the moves too, other words before a line end go.
 function rewritten(stretch, moves) {
@@ -73,10 +77,12 @@ function differences(source, written, list) {
     for (let back = 0; back <= Math.min(14, i, j); ++back) {
       let [text, to] = ['', i - back];
       while (to < a.length && text.length < heard.length) {
+        if (text && heard.startsWith(text) && sentenceEnds(a, to)) break;
         if (!isStamp(a[to])) text += bare(a[to]);
         ++to;
       }
-      if (to <= i || text !== heard) continue;
+      // Or the sentence ends before the line does: what is heard of the move behind that stays.
+      if (to <= i || (text !== heard && !(heard.startsWith(text) && sentenceEnds(a, to)))) continue;
       const expected = rewritten(a.slice(i - back, to).join(''), list[k].moves.join(' '));
       const rest = b.slice(j - back).join('').slice(0, expected.length + 1);
       if (!rest.startsWith(expected) || /[\p{L}\p{N}+#]/u.test(rest.slice(expected.length))) continue;
