@@ -242,8 +242,76 @@ std::size_t between_words(const std::vector<Event>& events, std::size_t k) {
   return std::min(k, events.size());
 }
 
+// The beam at a token, as an update sees it.
+struct Judgement {
+  struct Member {
+    std::int32_t hypothesis;
+    double share;  // of the beam's probability
+    double right;  // of the right ones' probability
+  };
+  std::vector<Member> members;
+  double gold = 0;  // the right ones' share of the beam's
+  double behind;    // nats from the best to the best right one
+
+  Judgement(const Search& search, const std::vector<std::int32_t>& beam) {
+    double top = -1e30;
+    double top_right = -1e30;
+    for (std::int32_t i : beam) {
+      const auto score = static_cast<double>(search.at(i).score);
+      top = std::max(top, score);
+      if (search.at(i).gold >= 0) top_right = std::max(top_right, score);
+    }
+    double all = 0;
+    double all_right = 0;
+    for (std::int32_t i : beam) {
+      const Hypothesis& h = search.at(i);
+      const double right = h.gold < 0 ? 0 : std::exp(static_cast<double>(h.score) - top_right);
+      members.push_back({i, std::exp(static_cast<double>(h.score) - top), right});
+      all += members.back().share;
+      all_right += right;
+    }
+    for (Member& m : members) {
+      m.share /= all;
+      if (m.right > 0) {
+        m.right /= all_right;
+        gold += m.share;
+      }
+    }
+    behind = top - top_right;
+  }
+  bool any_gold() const { return behind < 1e29; }
+};
+
+// Moves the weights towards the right hypotheses.
+void learn_from(const Judgement& beam, const Search& search, Learner& learner) {
+  std::map<std::int32_t, double> scale;  // ancestors shared: sum weights, then add once
+  for (const Judgement::Member& m : beam.members) {
+    const double w = m.right - m.share;
+    if (std::abs(w) > 1e-5) scale[m.hypothesis] += w;
+  }
+  while (!scale.empty()) {
+    const auto last = std::prev(scale.end());
+    const auto [i, w] = *last;
+    scale.erase(last);
+    if (std::abs(w) < 1e-6) continue;
+    const Hypothesis& h = search.at(i);
+    learner.add(h.features, static_cast<float>(w));
+    if (h.parent >= 0) scale[h.parent] += w;
+  }
+  learner.update();
+}
+
+// How a lesson is walked through while training.
+struct Walk {
+  std::size_t window = 8;  // events
+  // After the gold hypothesis has left the beam it is kept beside it to the window's end, so that
+  // the weights learn what becomes of a search that went astray; they move where it is furthest
+  // behind.
+  bool astray = false;
+};
+
 // Runs the guided search over one sample in windows. With a learner, updates the weights.
-void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_t window,
+void pass_over(const Sample& s, const Model& model, Learner* learner, const Walk& walk,
                const SearchConfig& base, Tally& tally, bool verbose) {
   LineTree lines(model.policy);
   std::vector<LineId> line_of_node;
@@ -260,10 +328,12 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
     search.forget();
     Hypothesis seed = gold_hypothesis(s, events, lines, line_of_node, k);
     search.seed(seed, s.gold.start_moves);
-    const std::size_t goal = between_words(events, k + window);
+    const std::size_t goal = between_words(events, k + walk.window);
     std::uint32_t t = seed.token;
     std::size_t reached = k;
     bool update = false;
+    bool astray = false;
+    std::optional<Judgement> worst;  // where the right ones were furthest behind
     const std::vector<std::int32_t>* beam = nullptr;
     for (; t <= search.tokens(); ++t) {
       beam = &search.step(t);
@@ -278,13 +348,20 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
       }
       if (any) reached = std::max(reached, static_cast<std::size_t>(best_gold));
       if (lost && !search.gold_pending(t)) {
-        ++tally.resets;
-        tally.loss += 2;  // beside what the update below counts
-        if (verbose && reached < events.size())
-          fmt::print("   lost   {}\n", describe(s, events[reached], s.prepared));
+        if (!astray) {
+          ++tally.resets;
+          tally.loss += 2;  // beside what the update below counts
+          if (verbose && reached < events.size())
+            fmt::print("   lost   {}\n", describe(s, events[reached], s.prepared));
+        }
+        astray = true;
         update = true;
         // The event after the ones done was being decided or its consequences were.
-        break;
+        if (!walk.astray) break;
+      }
+      if (astray && any) {
+        Judgement here(search, *beam);
+        if (!worst || here.behind > worst->behind) worst = std::move(here);
       }
       if (!any && !search.gold_pending(t)) {
         ++tally.unreachable;
@@ -306,37 +383,10 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, std::size_
       reached = events.size();
     }
     if (update && beam != nullptr) {
-      // Is the best hypothesis wrong? (a reset in the sense of first place)
-      double top = -1e30;
-      for (std::int32_t i : *beam) top = std::max(top, static_cast<double>(search.at(i).score));
-      double all = 0;
-      double gold = 0;
-      for (std::int32_t i : *beam) {
-        const double e = std::exp(static_cast<double>(search.at(i).score) - top);
-        all += e;
-        if (search.at(i).gold >= 0) gold += e;
-      }
-      if (gold > 0) tally.loss += std::min(8.0, std::log(all / gold));
-      if (learner != nullptr) {
-        if (gold > 0) {
-          std::map<std::int32_t, double> scale;  // ancestors shared: sum weights, then add once
-          for (std::int32_t i : *beam) {
-            const double e = std::exp(static_cast<double>(search.at(i).score) - top);
-            const double w = (search.at(i).gold >= 0 ? e / gold : 0) - e / all;
-            if (std::abs(w) > 1e-5) scale[i] += w;
-          }
-          while (!scale.empty()) {
-            const auto last = std::prev(scale.end());
-            const auto [i, w] = *last;
-            scale.erase(last);
-            if (std::abs(w) < 1e-6) continue;
-            const Hypothesis& h = search.at(i);
-            learner->add(h.features, static_cast<float>(w));
-            if (h.parent >= 0) scale[h.parent] += w;
-          }
-          learner->update();
-        }
-      }
+      const Judgement end(search, *beam);
+      if (end.gold > 0) tally.loss += std::min(8.0, -std::log(end.gold));
+      const Judgement& from = worst ? *worst : end;
+      if (learner != nullptr && from.any_gold()) learn_from(from, search, *learner);
     }
     k = between_words(events, std::max(reached, k + 1));
   }
@@ -786,6 +836,7 @@ int main(int argc, char** argv) {
   std::string judged_path;
   std::vector<std::string> judged_from;
   double dropped = 0;
+  double astray = 0;
   unsigned seed = 11;
   std::size_t lessons_with = 3;
   app.add_option("--lessons", dir);
@@ -801,6 +852,8 @@ int main(int argc, char** argv) {
   app.add_option("--model", start_from, "score this model, train nothing");
   app.add_option("--forms", forms);
   app.add_option("--drop", dropped, "share of context strings left out at random in training");
+  app.add_option("--astray", astray,
+                 "share of walks in which the search goes on where it has lost the way");
   app.add_option("--seed", seed, "of the order of lessons and of what is left out");
   app.add_flag("--quick", quick, "of lessons left out, report resets and loss only");
   app.add_option("--lessons-with", lessons_with, "context strings are in at least so many lessons");
@@ -953,7 +1006,9 @@ int main(int argc, char** argv) {
       }
       std::shuffle(order.begin(), order.end(), random);
       for (std::size_t i : order) {
-        const std::size_t window = 4 + random() % 12;
+        Walk walk;
+        walk.astray = std::generate_canonical<double, 20>(random) < astray;
+        walk.window = walk.astray ? 20 + random() % 60 : 4 + random() % 12;
         // Some words go unheard, so that no single one is leant on.
         const auto whole = samples[i]->prepared.around;
         for (auto& [ids, side, gap] : samples[i]->prepared.around) {
@@ -961,7 +1016,7 @@ int main(int argc, char** argv) {
             return std::generate_canonical<double, 20>(random) < dropped;
           });
         }
-        pass_over(*samples[i], model, &learner, window, config, tally, false);
+        pass_over(*samples[i], model, &learner, walk, config, tally, false);
         samples[i]->prepared.around = whole;
       }
       fmt::print("epoch {}: {} mentions, resets {:.1f} per 100, unreachable {:.1f}\n", epoch + 1,
@@ -982,7 +1037,7 @@ int main(int argc, char** argv) {
     if (!only.empty() && s->name.find(only) == std::string::npos) continue;
     if (verbose) fmt::print("{}\n", s->name);
     Tally tally;
-    pass_over(*s, model, nullptr, 8, config, tally, verbose);
+    pass_over(*s, model, nullptr, Walk{}, config, tally, verbose);
     auto& [mentions, loss] = losses[s->form];
     mentions += tally.mentions;
     loss += tally.loss;

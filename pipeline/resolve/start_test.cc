@@ -73,12 +73,18 @@ TEST(ToldPosition, IsTheFirstOption) {
       {"White: king on g1, rook on d1, pawns on f2, g2 and h2. Black: king g8, rook on a8, and the "
        "three in front of the king. Black to move.",
        "r5k1/5ppp/8/8/8/8/5PPP/3R2K1 b"},
+      {"White, king on b7, knight d5, and one pawn, it's on c6. Black, king on e6 and the knight on "
+       "f2. Both knights go for the pawn. White to move.",
+       "8/1K6/2P1k3/3N4/8/8/5n2/8 w"},
   };
   for (const auto& row : rows) {
     const auto options = told_positions(heard(row.words));
     ASSERT_FALSE(options.empty()) << row.words;
     EXPECT_EQ(placement(options[0].start.position), row.start) << row.words;
   }
+  // The lesson's moves begin once it is said whose turn it is.
+  const auto late = heard(rows[2].words);
+  EXPECT_EQ(told_positions(late)[0].token, late.tokens.size());
   EXPECT_TRUE(told_positions(heard("white plays knight f3 and black answers d5")).empty());
 }
 

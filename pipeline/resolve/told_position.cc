@@ -79,7 +79,8 @@ std::vector<SaidSquare> said_squares(const Lattice& lattice) {
     const std::string& head = lattice.tokens[r.first].norm;
     const std::string next = r.last < lattice.tokens.size() ? lattice.tokens[r.last].norm : "";
     s.counted = r.last == r.first + 2 && (head == "and" || head == "the" || head == "then") &&
-                (next == "in" || next == "at" || next == "on" || next == "more" || next == "pawns");
+                (next == "in" || next == "at" || next == "on" || next == "more" ||
+                 piece_word(next) != PieceType::kNone);
   }
   return out;
 }
@@ -188,6 +189,7 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
   if (kings < 2 || men.size() < 4) return {};
 
   Color to_move = Color::kWhite;
+  std::size_t begin = end;  // of the lesson's moves: once it is said whose turn it is
   for (std::size_t t = end > 40 ? end - 40 : 0; t < std::min(tokens.size(), end + 40); ++t) {
     const std::string& w = tokens[t].norm;
     const std::string next = t + 1 < tokens.size() ? tokens[t + 1].norm : "";
@@ -195,7 +197,9 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
     const auto side = side_word(w);
     const bool to = next == "to" && (after == "move" || after == "play");
     const bool turn = w.ends_with("'s") && (next == "move" || next == "turn" || next == "go");
-    if (side && (to || turn)) to_move = *side;
+    if (!side || (!to && !turn)) continue;
+    to_move = *side;
+    begin = std::max(begin, std::min(t + (to ? 3 : 2), tokens.size()));
   }
 
   std::vector<StartOption> out;
@@ -206,7 +210,7 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
     option.start.position = p;
     option.start.how = "position told";
     option.gain = gain;
-    option.token = static_cast<std::uint32_t>(end);
+    option.token = static_cast<std::uint32_t>(begin);
     out.push_back(std::move(option));
   };
   offer(men, 0);
