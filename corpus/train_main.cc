@@ -301,6 +301,47 @@ void learn_from(const Judgement& beam, const Search& search, Learner& learner) {
   learner.update();
 }
 
+// What the best hypothesis gains over the right one, by what is weighed: where the model is wrong.
+using Debts = std::map<std::string, double>;
+
+std::string weighed_by(const Model& model, std::uint32_t id) {
+  if (id < structural_features()) {
+    std::size_t slot = 0;
+    while (kSlotOffsets[slot + 1] <= id) ++slot;
+    return fmt::format("slot:{}", kSlotShapes[slot].name);
+  }
+  const std::uint32_t context = (id - static_cast<std::uint32_t>(structural_features())) / kActions;
+  const std::string& name = model.context_name(context);
+  return name.substr(0, name.find('='));
+}
+
+void add_debts(const Model& model, const Search& search, const std::vector<std::int32_t>& beam,
+               Debts& debts) {
+  std::int32_t best = -1;
+  std::int32_t right = -1;
+  for (std::int32_t i : beam) {
+    if (best < 0 || search.at(i).score > search.at(best).score) best = i;
+    if (search.at(i).gold < 0) continue;
+    if (right < 0 || search.at(i).score > search.at(right).score) right = i;
+  }
+  if (right < 0 || best == right || search.at(best).gold >= 0) return;
+  debts["windows astray"] += 1;
+  const auto add = [&](std::int32_t chain, double sign) {
+    for (std::int32_t i = chain; i >= 0; i = search.at(i).parent) {
+      const Hypothesis& h = search.at(i);
+      if (h.reading == kNoReading) continue;
+      debts[fmt::format("did {}", static_cast<int>(h.last_action))] += sign;
+      for (const auto& [id, v] : h.features) {
+        const double gain = static_cast<double>(model.weights[id] * v);
+        debts[weighed_by(model, id)] += sign * gain;
+        debts[fmt::format("by action {}", static_cast<int>(h.last_action))] += sign * gain;
+      }
+    }
+  };
+  add(best, 1);
+  add(right, -1);
+}
+
 // How a lesson is walked through while training.
 struct Walk {
   std::size_t window = 8;  // events
@@ -312,13 +353,13 @@ struct Walk {
 
 // Runs the guided search over one sample in windows. With a learner, updates the weights.
 void pass_over(const Sample& s, const Model& model, Learner* learner, const Walk& walk,
-               const SearchConfig& base, Tally& tally, bool verbose) {
+               const SearchConfig& base, Tally& tally, bool verbose, Debts* debts = nullptr) {
   LineTree lines(model.policy);
   std::vector<LineId> line_of_node;
   const auto events = events_of(s, lines, line_of_node);
   const GoldGuide guide(events);
   SearchConfig config = base;
-  config.keep_features = learner != nullptr;
+  config.keep_features = learner != nullptr || debts != nullptr;
   Search search(s.prepared, model, lines, config);
   search.set_guide(&guide);
   tally.mentions += static_cast<int>(events.size());
@@ -386,6 +427,7 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, const Walk
       const Judgement end(search, *beam);
       if (end.gold > 0) tally.loss += std::min(8.0, -std::log(end.gold));
       const Judgement& from = worst ? *worst : end;
+      if (debts != nullptr) add_debts(model, search, *beam, *debts);
       if (learner != nullptr && from.any_gold()) learn_from(from, search, *learner);
     }
     k = between_words(events, std::max(reached, k + 1));
@@ -833,6 +875,8 @@ int main(int argc, char** argv) {
   float decay = 0.002F;
   std::size_t beam = 60;
   bool quick = false;
+  bool owed = false;
+  Debts debts;
   std::string judged_path;
   std::vector<std::string> judged_from;
   double dropped = 0;
@@ -851,11 +895,12 @@ int main(int argc, char** argv) {
   app.add_option("--init", init, "go on from this model");
   app.add_option("--model", start_from, "score this model, train nothing");
   app.add_option("--forms", forms);
-  app.add_option("--drop", dropped, "share of context strings left out at random in training");
+  app.add_option("--drop", dropped, "share of context strings unknown at random in each walk through a lesson");
   app.add_option("--astray", astray,
                  "share of walks in which the search goes on where it has lost the way");
   app.add_option("--seed", seed, "of the order of lessons and of what is left out");
   app.add_flag("--quick", quick, "of lessons left out, report resets and loss only");
+  app.add_flag("--debts", owed, "print what the best hypotheses gain over right ones, and by what");
   app.add_option("--lessons-with", lessons_with, "context strings are in at least so many lessons");
   app.add_option("--judged", judged_path,
                  "write the placed moves of lessons scored, and if they are right");
@@ -1009,12 +1054,15 @@ int main(int argc, char** argv) {
         Walk walk;
         walk.astray = std::generate_canonical<double, 20>(random) < astray;
         walk.window = walk.astray ? 20 + random() % 60 : 4 + random() % 12;
-        // Some words go unheard, so that no single one is leant on.
+        // Some strings are unknown in this lesson, as they are in one that nobody has seen, so that
+        // none is leant on.
         const auto whole = samples[i]->prepared.around;
+        std::vector<bool> unknown(model.contexts());
+        for (std::size_t c = 0; c < unknown.size(); ++c) {
+          unknown[c] = std::generate_canonical<double, 20>(random) < dropped;
+        }
         for (auto& [ids, side, gap] : samples[i]->prepared.around) {
-          std::erase_if(ids, [&](std::uint32_t) {
-            return std::generate_canonical<double, 20>(random) < dropped;
-          });
+          std::erase_if(ids, [&](std::uint32_t id) { return unknown[id]; });
         }
         pass_over(*samples[i], model, &learner, walk, config, tally, false);
         samples[i]->prepared.around = whole;
@@ -1038,6 +1086,10 @@ int main(int argc, char** argv) {
     if (verbose) fmt::print("{}\n", s->name);
     Tally tally;
     pass_over(*s, model, nullptr, Walk{}, config, tally, verbose);
+    if (owed) {
+      Tally unused;
+      pass_over(*s, model, nullptr, {60, true}, config, unused, false, &debts);
+    }
     auto& [mentions, loss] = losses[s->form];
     mentions += tally.mentions;
     loss += tally.loss;
@@ -1060,6 +1112,7 @@ int main(int argc, char** argv) {
     by_form[s->form].push_back(100 * score.f1);
     given_by_form[s->form].push_back(100 * given.f1);
   }
+  for (const auto& [name, nats] : debts) fmt::print("debt {:24} {:9.1f}\n", name, nats);
   for (const auto& [form, tally] : losses) {
     fmt::print("loss {:8} {:.1f} nats per 100 mentions of {}\n", form,
                100 * tally.second / tally.first, tally.first);

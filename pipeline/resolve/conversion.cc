@@ -11,7 +11,6 @@ namespace {
 constexpr double kTemperature = 1.6;      // the beam is surer of itself than it should be
 constexpr double kLeastShare = 0.02;      // of an alternative that is worth telling
 constexpr std::size_t kAlternatives = 4;  // told at most
-constexpr std::uint32_t kStartDecided = 250;  // tokens in which the start is decided
 constexpr std::size_t kNear = 8;          // readings on either side that bear on a move's confidence
 
 class Conversion {
@@ -32,7 +31,6 @@ class Conversion {
         placed(h, out);
       }
     }
-    out.start.confidence = start_share(best.tree->nodes[0].line);
     weigh(out);
   }
 
@@ -42,22 +40,6 @@ class Conversion {
     std::int32_t mention = -1;  // of a placed move
     bool placed = false, whole = false, mended = false;
   };
-
-  // Of the beam once the talk has got going, what begins where the best hypothesis begins.
-  double start_share(LineId root) const {
-    std::uint32_t when = std::min(kStartDecided, search_.tokens());
-    while (when < search_.tokens() && search_.beam(when).empty()) ++when;
-    double sum = 0;
-    double same = 0;
-    for (const std::int32_t i : search_.beam(when)) {
-      const Hypothesis& h = search_.at(i);
-      const auto top = static_cast<double>(search_.at(search_.beam(when)[0]).score);
-      const double w = std::exp((static_cast<double>(h.score) - top) / kTemperature);
-      sum += w;
-      same += h.tree->nodes[0].line == root ? w : 0;
-    }
-    return sum > 0 ? same / sum : 1;
-  }
 
   // The signs that only what stands around can give, and the confidences that follow.
   void weigh(Decoding& out) const {

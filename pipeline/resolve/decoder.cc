@@ -1,6 +1,8 @@
 #include "resolve/decoder.h"
 
 #include <algorithm>
+#include <cmath>
+#include <unordered_set>
 
 #include "hearing/lattice.h"
 #include "resolve/conversion.h"
@@ -10,8 +12,14 @@ namespace {
 
 constexpr std::uint32_t kSnapshots = 32;  // tokens between two places to restart at
 
-constexpr std::size_t kStarts = 300;     // that are tried in a narrow search
-constexpr std::size_t kStartsKept = 12;  // ... and then
+constexpr std::size_t kStarts = 300;  // that are tried in a narrow search
+
+// Most of what sets starts apart is said late, most starts are given up early.
+const std::vector<StartStage> kNarrowing = {{18, kStarts, 2}, {36, 32, 20}, {66, 16, 20},
+                                            {110, 8, 20}, {SIZE_MAX, 4, 20}};
+constexpr std::size_t kStartsKept = 2;   // of the last, for the full search
+constexpr float kStartsApart = 10;       // nats: worse ones are not kept
+constexpr double kStartTemperature = 4;  // nats of the search for one of certainty
 
 constexpr double kCleanBelow = 0.055;  // share of mends under which notation is taken as clean
 
@@ -25,14 +33,6 @@ void run(Search& search, std::uint32_t from, std::uint32_t to, const DecodeOptio
     search.step(t);
     if (options.progress) options.progress(begin + (end - begin) * t / std::max(1U, to));
   }
-}
-
-// The token at which many starts have been weighed.
-std::uint32_t starts_weighed(const hearing::Lattice& lattice) {
-  if (lattice.primary.size() <= kOpenMentions) {
-    return static_cast<std::uint32_t>(lattice.tokens.size());
-  }
-  return lattice.readings[lattice.primary[kOpenMentions - 1]].first;
 }
 
 // Of the moves that the best hypothesis placed, the share that it had to hear differently.
@@ -86,9 +86,6 @@ void Decoder::seed(Search& search) {
 
 SearchConfig Decoder::config() const {
   SearchConfig config;
-  config.starts_open = starts_.size() > 1;
-  config.open_beam = config.beam * 3 / 2;
-  config.per_start = config.open_beam / kStartsKept;
   config.snapshots = once_ ? 0 : kSnapshots;
   if (lesson_.trust == Trust::kSpokenWords) {
     // Sounds leave more open, and their lattice is thinner: a wider beam costs little.
@@ -96,6 +93,7 @@ SearchConfig Decoder::config() const {
     config.per_cursor += 2;
     config.margin += 4;
   }
+  if (starts_.size() > 1) config.stages = {{SIZE_MAX, starts_.size(), config.beam}};
   return config;
 }
 
@@ -111,33 +109,35 @@ void Decoder::begin(const DecodeOptions& options) {
   lesson_.side = options.side ? options.side : told_;
   lesson_.trust = trust_;
   const bool dictated = lesson_.trust == Trust::kDictated;
-  const bool many = starts_.size() > kStartsKept;
+  const bool many = starts_.size() > 1;
+  start_share_ = 1;
   if (!dictated && !many) return;
   SearchConfig narrow;
   narrow.beam = 20;
   narrow.per_cursor = 2;
-  narrow.starts_open = starts_.size() > 1;
+  if (many) narrow.stages = kNarrowing;
   Search first(lesson_, model_, lines_, narrow);
   seed(first);
-  const std::uint32_t weighed = starts_weighed(lesson_.lattice);
-  run(first, 0, dictated ? first.tokens() : weighed, options, 0, kFirstSearch);
+  run(first, 0, first.tokens(), options, 0, kFirstSearch);
   if (dictated && mended_share(first, lesson_, lines_) < kCleanBelow) lesson_.trust = Trust::kClean;
-  if (many) keep_starts(first, weighed);
+  if (many) keep_starts(first);
 }
 
-// Of many starts, those that make most sense of the first mentions.
-void Decoder::keep_starts(const Search& first, std::uint32_t weighed) {
+// Of many starts, those that make most sense of the lesson.
+void Decoder::keep_starts(const Search& first) {
+  const auto& beam = first.beam(first.tokens());  // the best first
   std::vector<std::size_t> kept;
-  for (const std::int32_t i : first.beam(weighed)) {  // the best first
-    const std::size_t start = start_of_.at(first.at(i).tree->nodes[0].line);
-    if (kept.size() < kStartsKept && std::find(kept.begin(), kept.end(), start) == kept.end()) {
-      kept.push_back(start);
-    }
+  std::unordered_set<LineId> seen;
+  double shares = 0;
+  for (const std::int32_t i : beam) {
+    const LineId root = first.at(i).tree->nodes[0].line;
+    if (!seen.insert(root).second) continue;
+    const float behind = first.at(beam[0]).score - first.at(i).score;
+    shares += std::exp(-static_cast<double>(behind) / kStartTemperature);
+    if (kept.size() < kStartsKept && behind < kStartsApart) kept.push_back(start_of_.at(root));
   }
-  // A long list of men: the lesson begins after it, and nothing has been weighed.
-  if (kept.empty()) {
-    for (std::size_t start = 0; start < kStartsKept; ++start) kept.push_back(start);
-  }
+  if (kept.empty()) kept.push_back(0);
+  start_share_ = 1 / std::max(shares, 1.0);
   std::vector<StartOption> starts;
   for (const std::size_t start : kept) starts.push_back(starts_[start]);
   starts_ = std::move(starts);
@@ -172,6 +172,7 @@ Result<Decoding> Decoder::decode(const DecodeOptions& options) {
   out.start = starts_[start_of_.at(best.tree->nodes[0].line)].start;
   if (out.start.moves.empty() && out.start.how == "moves said") out.start.how = "initial";
   out.cost = -static_cast<double>(best.score);
+  out.start.confidence = start_share_;
   out.side = lesson_.side.value_or(board::Color::kWhite);
   convert(lesson_, *search_, lines_, model_, out);
   out.unheld = lesson_.pins.unheld;

@@ -39,7 +39,7 @@ class Decoder {
 
  private:
   void seed(Search& search);
-  void keep_starts(const Search& first, std::uint32_t weighed);
+  void keep_starts(const Search& first);
   void begin(const DecodeOptions& options);
   SearchConfig config() const;
 
@@ -52,6 +52,7 @@ class Decoder {
   std::optional<board::Color> told_;  // side, as far as the words say it
   std::vector<StartOption> inferred_, starts_;
   std::unordered_map<LineId, std::size_t> start_of_;  // root line: index into starts_
+  double start_share_ = 1;                            // the best one's, of all that were weighed
   std::unique_ptr<Search> search_;
   std::string start_;  // the options that search_ was made for
   std::optional<board::Color> side_;

@@ -4,6 +4,7 @@
 #include <array>
 #include <cctype>
 #include <cmath>
+#include <set>
 #include <span>
 #include <unordered_map>
 #include <unordered_set>
@@ -191,8 +192,9 @@ class Listener {
 // A gain in nats, among some thousand phrases tried at a hundred places, as a likeness.
 float likeness_of_gain(float gain) { return std::clamp((gain - 2.5F) / 7.0F, 0.0F, 1.0F); }
 
-constexpr float kSpelled = 0.7F;  // likeness of a name in letters
-constexpr float kRare = 8;        // nats: words as common as "position" name nothing
+constexpr float kSpelled = 0.7F;          // likeness of a name in letters
+constexpr float kRare = 8;                // nats: words as common as "position" name nothing
+constexpr std::size_t kManyFamilies = 3;  // with a branch of one name: it tells none of them
 
 // The table's names by words, made once.
 struct NameTable {
@@ -211,6 +213,8 @@ struct NameTable {
   std::vector<Phrase> phrases;
   std::vector<std::string> vocabulary;
   std::vector<float> weights;
+  // A word of the vocabulary that tells what opening it is. Not "advance", which many have.
+  std::vector<bool> telling;
 
   NameTable() {
     std::unordered_map<std::string, std::uint32_t> ids;
@@ -237,6 +241,7 @@ struct NameTable {
       }
     }
     collect_phrases(ids);
+    find_telling();
     const auto all = static_cast<float>(names.size());
     for (std::size_t i = 0; i < vocabulary.size(); ++i) {
       const float idf = std::log(all / static_cast<float>(count[i])) / 4.0F;
@@ -245,6 +250,28 @@ struct NameTable {
   }
 
  private:
+  void find_telling() {
+    std::vector<std::set<std::uint32_t>> branch_of(
+        vocabulary.size());  // by first words of families
+    telling.assign(vocabulary.size(), false);
+    for (const Name& name : names) {
+      for (std::size_t i = 0; i < name.words.size(); ++i) {
+        if (i < name.family) {
+          telling[name.words[i]] = true;
+        } else if (name.family > 0) {
+          branch_of[name.words[i]].insert(name.words[0]);
+        }
+      }
+    }
+    for (std::size_t i = 0; i < vocabulary.size(); ++i) {
+      if (everyday(vocabulary[i]) || lexicon::background_cost(vocabulary[i]) <= kRare) {
+        telling[i] = false;
+      } else if (branch_of[i].size() < kManyFamilies) {
+        telling[i] = true;
+      }
+    }
+  }
+
   void collect_phrases(const std::unordered_map<std::string, std::uint32_t>& ids) {
     std::unordered_set<std::string> known;
     for (const Name& name : names) {
@@ -270,7 +297,7 @@ struct NameTable {
           for (const std::string& w : name_words(words[k])) {
             if (const auto it = ids.find(w); it != ids.end()) phrase.words.push_back(it->second);
           }
-          if (phrase.phones.size() < 5 || phrase.words.empty()) continue;
+          if (phrase.phones.size() < 4 || phrase.words.empty()) continue;
           if (k == i && everyday(name_words(words[k])[0])) continue;
           if (known.insert(spoken).second) phrases.push_back(phrase);
         }
@@ -291,13 +318,21 @@ class NameMatcher {
  public:
   NameMatcher(const Lattice& lattice, std::string_view title, std::size_t introduction) {
     const auto n = std::min(lattice.tokens.size(), introduction);
-    for (const std::string& w : name_words(title)) add(w, 1);
+    for (const std::string& w : name_words(title)) add(w, 1, true);
+    const auto capital = [&](std::size_t t) {
+      const std::string& raw = lattice.tokens[t].raw;
+      return !raw.empty() && (raw[0] < 'a' || raw[0] > 'z');
+    };
+    std::size_t small = 0;
+    for (std::size_t t = 0; t < n; ++t) small += capital(t) ? 0 : 1;
+    const bool no_capitals = small == n;
     for (std::size_t t = 0; t < n; ++t) {
       // A lesson's subject is named early; later come names of what it is not about.
       const float trust = t < 60 ? 1.0F : 0.75F;
-      add(folded(lattice.tokens[t].norm), trust);
+      const bool proper = no_capitals || capital(t);
+      add(folded(lattice.tokens[t].norm), trust, proper);
       if (t + 1 < n && lattice.tokens[t].norm.size() > 2) {
-        add(folded(lattice.tokens[t].norm) + folded(lattice.tokens[t + 1].norm), trust);
+        add(folded(lattice.tokens[t].norm) + folded(lattice.tokens[t + 1].norm), trust, proper);
       }
     }
     // "with bishop g5": moves that the table's names hold ("6.Bg5").
@@ -312,7 +347,7 @@ class NameMatcher {
       std::string move = std::string("  nbrqk").substr(at(r.piece), 1);
       move.push_back(static_cast<char>('a' + square % 8));
       move.push_back(static_cast<char>('1' + square / 8));
-      add(folded(move), 1);
+      add(folded(move), 1, false);
     }
   }
 
@@ -336,10 +371,10 @@ class NameMatcher {
     std::vector<float> spelled;
     float best = 0;
     for (std::size_t i = 0; i < table.vocabulary.size(); ++i) {
-      spelled.push_back(word(table.vocabulary[i]));
-      const std::string& w = table.vocabulary[i];
-      if (!everyday(w) && lexicon::background_cost(w) > kRare)
-        best = std::max(best, spelled.back());
+      spelled.push_back(word(table.vocabulary[i], false));
+      if (table.telling[i] && spelled.back() > best) {
+        best = std::max(best, word(table.vocabulary[i], true));
+      }
     }
     if (best < kSpelled) {
       listen(lattice, introduction, table);
@@ -370,19 +405,25 @@ class NameMatcher {
   }
 
  private:
-  float word(const std::string& w) const {
+  float word(const std::string& w, bool proper_only) const {
     float best = 0;
-    for (const auto& [h, trust] : heard_) {
+    for (const auto& [h, trust, proper] : heard_) {
+      if (proper_only && !proper) continue;
       if (h[0] != w[0] && best > 0.6F) continue;
       const float like = likeness(w, h);
       best = std::max(best, like < 0.45F ? 0 : like * trust);
     }
     return best;
   }
-  void add(std::string w, float trust) {
-    if (w.size() >= 3 && seen_.insert(w).second) heard_.emplace_back(std::move(w), trust);
+  void add(std::string w, float trust, bool proper) {
+    if (w.size() >= 3 && seen_.insert(w).second) heard_.push_back({std::move(w), trust, proper});
   }
-  std::vector<std::pair<std::string, float>> heard_;
+  struct Heard {
+    std::string word;
+    float trust;
+    bool proper;  // it may be a name: it has a capital, or the transcript has none
+  };
+  std::vector<Heard> heard_;
   std::unordered_set<std::string> seen_;
   std::vector<float> best_;  // likeness by word of the table
 };

@@ -99,6 +99,7 @@ void Search::forget() {
   std::fill(floor_at_.begin(), floor_at_.end(), -1e30F);
   unheld_.clear();
   snapshots_.clear();
+  heard_first_ = SIZE_MAX;
 }
 
 namespace {
@@ -140,6 +141,7 @@ void Search::seed(Hypothesis h, const std::vector<board::Move>& way) {
   c.line = lines_.at(h.tree->nodes[static_cast<std::size_t>(h.cursor)].line).hash;
   c.key = merge_key(h.tree->hash, c.line, h.last_action);
   hypotheses_.push_back(std::move(h));
+  heard_first_ = std::min(heard_first_, heard_[c.token]);
   pending_[c.token].push_back(std::move(c));
 }
 

@@ -31,16 +31,18 @@
 
 namespace plyscribe::resolve {
 
-constexpr std::size_t kOpenMentions = 42;  // likely mentions in which many starts are weighed
+// While it is open where the lesson starts, each start has a share of the beam that no other can
+// take: what shows that one is wrong is often said long after the first moves.
+struct StartStage {
+  std::size_t until = 0;   // so many likely mentions are heard
+  std::size_t starts = 0;  // the best so many go on
+  std::size_t share = 0;   // hypotheses with one start, at most
+};
 
 struct SearchConfig {
   std::size_t beam = 80;       // wider: slower, more exact
   std::size_t per_cursor = 4;  // hypotheses with the same cursor line
-  // While the start is open, each has a share of a wider beam: what shows that one is wrong is
-  // often said long after the first moves. Shares grow as fewer are left.
-  bool starts_open = false;
-  std::size_t open_beam = 600;
-  std::size_t per_start = 2;  // at first; twice as many with every kShareDoubles mentions
+  std::vector<StartStage> stages;  // one after another; none where the start is known
   std::size_t bridges = 4;    // unsaid moves tried at a cursor
   float margin = 16;          // nats behind the best at a token: dropped at once
   bool keep_features = false;
@@ -141,13 +143,9 @@ class Search {
   void offer(const Stance& stance, const StepFacts& facts, const Placement& placement,
              Candidate&& candidate);
   void keep(std::uint32_t token, Candidate&& candidate);
-  // While the start is open, by likely mentions so far: how many hypotheses go on from a token, how
-  // many with one start, and how far behind the best.
-  bool open(std::uint32_t token) const;
-  bool many(std::uint32_t token) const;
-  std::size_t room(std::uint32_t token) const;
-  std::size_t share_at(std::uint32_t token) const;
-  float margin(std::uint32_t token) const;
+  const StartStage* stage(std::uint32_t token) const;  // null where the start is not open any more
+  std::size_t room(std::uint32_t token) const;         // hypotheses that go on from a token
+  float margin(std::uint32_t token) const;             // nats behind the best of them
   std::vector<Candidate*> choose(std::uint32_t token);
   void thin(std::uint32_t token);
   Hypothesis grown(const Candidate& c);
@@ -183,6 +181,7 @@ class Search {
       recaps_;                       // by root: readings of the way to it
   std::vector<float> context_gain_;  // [reading * kActions + action]
   std::vector<std::size_t> heard_;   // by token: likely mentions before it
+  std::size_t heard_first_ = SIZE_MAX;  // of them, those before the first hypothesis
   bool lost_gold_ = false;
 
   // Made on first need, dropped once the search is far past the last reading that uses it, unless

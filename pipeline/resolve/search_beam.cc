@@ -12,9 +12,6 @@
 namespace plyscribe::resolve {
 namespace {
 
-constexpr std::size_t kShareDoubles = 6;  // likely mentions
-constexpr std::size_t kAllOpen = 18;      // of them, in which no start is given up
-constexpr std::size_t kSettled = 90;
 constexpr float kOpenMargin = 40;  // nats: a start far on gains nothing where the way to it is told
 constexpr std::size_t kCrowd = 4;  // as many beams pending at a token are thinned out
 
@@ -32,27 +29,20 @@ void Search::keep(std::uint32_t token, Candidate&& candidate) {
   if (pending.size() >= kCrowd * room(token) && guide_ == nullptr) thin(token);
 }
 
-bool Search::open(std::uint32_t token) const {
-  return config_.starts_open && heard_[token] < kSettled;
-}
-
-// At first there are many starts, then a few that are weighed at length.
-bool Search::many(std::uint32_t token) const {
-  return open(token) && heard_[token] < kOpenMentions;
+const StartStage* Search::stage(std::uint32_t token) const {
+  for (const StartStage& s : config_.stages) {
+    if (heard_[token] < heard_first_ || heard_[token] - heard_first_ < s.until) return &s;
+  }
+  return nullptr;
 }
 
 std::size_t Search::room(std::uint32_t token) const {
-  return many(token) ? config_.open_beam : open(token) ? config_.beam * 3 / 2 : config_.beam;
-}
-
-std::size_t Search::share_at(std::uint32_t token) const {
-  if (!open(token)) return 0;  // no start has a share of its own
-  if (!many(token)) return room(token) / 4;
-  return config_.per_start << (std::max(heard_[token], kAllOpen) - kAllOpen) / kShareDoubles;
+  const StartStage* open = stage(token);
+  return open != nullptr ? open->starts * open->share : config_.beam;
 }
 
 float Search::margin(std::uint32_t token) const {
-  return open(token) ? kOpenMargin : config_.margin;
+  return stage(token) != nullptr ? kOpenMargin : config_.margin;
 }
 
 // Keeps only those that would be chosen now. The others never will be, whatever comes: each is
@@ -83,7 +73,7 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
   std::unordered_map<std::uint64_t, std::size_t> keys;  // to the place in chosen
   std::unordered_map<std::uint64_t, std::size_t> by_cursor;
   std::unordered_map<LineId, std::size_t> by_start;
-  const std::size_t share = share_at(token);
+  const StartStage* const open = stage(token);
   Candidate* best_gold = nullptr;
   bool gold_kept = false;
   std::vector<Candidate*> chosen;
@@ -109,18 +99,22 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
       }
       continue;
     }
-    if (share > 0) {
-      const auto& from = *hypotheses_[static_cast<std::size_t>(c.from)].tree;
-      if (by_start[from.nodes[0].line] >= share) {
+    std::size_t* of_start = nullptr;
+    if (open != nullptr) {
+      const LineId start = hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line;
+      const auto known = by_start.find(start);
+      if (known == by_start.end() ? by_start.size() == open->starts
+                                  : known->second >= open->share) {
         keys.erase(twin);
         continue;
       }
+      of_start = &by_start[start];
     }
     if (++by_cursor[c.line] > config_.per_cursor) {
       keys.erase(twin);
       continue;
     }
-    if (share > 0) ++by_start[hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line];
+    if (of_start != nullptr) ++*of_start;
     gold_kept = gold_kept || &c == best_gold;
     chosen.push_back(&c);
   }
