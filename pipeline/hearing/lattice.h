@@ -2,7 +2,8 @@
 //
 // Input: a Transcript. Output: tokens; readings sorted by (first, last, pattern); and the primary
 // readings, a non-overlapping choice of the strong ones in order, by which the rest of the program
-// speaks of "the mention before this".
+// speaks of "the mention before this". Where the recogniser tells what else it thought of, that is
+// read too, at the price of being less likely.
 // Built once per lesson; independent of any position. Cost: linear in the words.
 #ifndef PLYSCRIBE_HEARING_LATTICE_H_
 #define PLYSCRIBE_HEARING_LATTICE_H_
@@ -16,17 +17,15 @@
 
 namespace plyscribe::hearing {
 
-// How the recogniser writes: a dictation recogniser knows squares ("f5"), a word recogniser spells
-// them in words of like sound ("f five", "have five").
-enum class Script : std::uint8_t { kWritten, kSpokenWords };
-
 struct Lattice {
   Script script = Script::kWritten;
   std::vector<Token> tokens;
-  std::vector<Reading> readings;          // by first token
-  std::vector<std::uint32_t> first_at;    // readings that begin at token t: [first_at[t], first_at[t+1])
-  std::vector<std::uint32_t> primary;     // indices of readings, in order, not overlapping
-  std::vector<std::int32_t> primary_at;   // token -> index into primary of the one that covers it, or -1
+  std::vector<Reading> readings;  // by first token
+  std::vector<std::uint32_t>
+      first_at;  // readings that begin at token t: [first_at[t], first_at[t+1])
+  std::vector<std::uint32_t> primary;  // indices of readings, in order, not overlapping
+  std::vector<std::int32_t>
+      primary_at;  // token -> index into primary of the one that covers it, or -1
 };
 
 Lattice build_lattice(const transcript::Transcript& t);

@@ -14,6 +14,10 @@
 
 namespace plyscribe::hearing {
 
+// How the recogniser writes: a dictation recogniser knows squares ("f5"), a word recogniser spells
+// them in words of like sound ("f five", "have five").
+enum class Script : std::uint8_t { kWritten, kSpokenWords };
+
 struct Token {
   std::string norm;        // lower case, plain apostrophe
   std::string raw;         // as written

@@ -10,7 +10,6 @@
 #include <vector>
 
 #include "grammar/grammar.h"
-#include "hearing/lattice.h"
 #include "hearing/tokens.h"
 #include "hearing/written.h"
 

@@ -238,9 +238,9 @@ class Conversion {
 
 }  // namespace
 
-std::vector<std::int32_t> best_chain(const Search& search) {
+std::vector<std::int32_t> best_chain(const Search& search, std::uint32_t token) {
   std::vector<std::int32_t> chain;
-  for (std::int32_t i = search.beam(search.tokens())[0]; i >= 0; i = search.at(i).parent) {
+  for (std::int32_t i = search.beam(token)[0]; i >= 0; i = search.at(i).parent) {
     chain.push_back(i);
   }
   std::reverse(chain.begin(), chain.end());

@@ -18,7 +18,10 @@ void convert(const Lesson& lesson, const Search& search, const LineTree& lines, 
              Decoding& out);
 
 // The hypotheses that the best one at the last token grew through, first to last.
-std::vector<std::int32_t> best_chain(const Search& search);
+std::vector<std::int32_t> best_chain(const Search& search, std::uint32_t token);
+inline std::vector<std::int32_t> best_chain(const Search& search) {
+  return best_chain(search, search.tokens());
+}
 
 // What the hypothesis and those it grew through placed on tokens [first, last); kNoLine: nothing.
 LineId placed_on(const Lesson& lesson, const Search& search, std::int32_t hypothesis,

@@ -15,12 +15,15 @@ constexpr std::uint32_t kSnapshots = 32;  // tokens between two places to restar
 constexpr std::size_t kStarts = 300;  // that are tried in a narrow search
 
 // Most of what sets starts apart is said late, most starts are given up early.
-const std::vector<StartStage> kNarrowing = {{18, kStarts, 2}, {36, 32, 20}, {66, 16, 20},
-                                            {110, 8, 20}, {SIZE_MAX, 4, 20}};
+const std::vector<StartStage> kNarrowing = {
+    {18, kStarts, 2}, {36, 32, 20}, {66, 16, 20}, {110, 8, 20, 30}, {SIZE_MAX, 4, 20, 20}};
 constexpr std::size_t kStartsKept = 2;   // of the last, for the full search
 constexpr float kStartsApart = 10;       // nats: worse ones are not kept
 constexpr double kStartTemperature = 4;  // nats of the search for one of certainty
 
+// Likely mentions after which the narrow search ends, if no more than one start is left: enough to
+// tell whether the notation can be trusted.
+constexpr std::size_t kLook = 120;
 constexpr double kCleanBelow = 0.055;  // share of mends under which notation is taken as clean
 
 // Of a decode's time, about: where its two searches end. What the decoding is made of the rest.
@@ -35,12 +38,34 @@ void run(Search& search, std::uint32_t from, std::uint32_t to, const DecodeOptio
   }
 }
 
+bool one_start(const Search& search, std::uint32_t token) {
+  const auto& beam = search.beam(token);
+  const auto root = [&](std::int32_t i) { return search.at(i).tree->nodes[0].line; };
+  return !beam.empty() && std::all_of(beam.begin(), beam.end(),
+                                      [&](std::int32_t i) { return root(i) == root(beam[0]); });
+}
+
+// Runs a narrow search until it has seen enough; where it ended.
+std::uint32_t look(Search& search, const hearing::Lattice& lattice, const DecodeOptions& options) {
+  const std::uint32_t enough = lattice.primary.size() <= kLook
+                                   ? search.tokens()
+                                   : lattice.readings[lattice.primary[kLook]].first;
+  std::uint32_t t = 0;
+  while (true) {
+    search.step(t);
+    if (options.progress) options.progress(kFirstSearch * t / std::max(1U, search.tokens()));
+    if (t == search.tokens() || (t >= enough && one_start(search, t))) return t;
+    ++t;
+  }
+}
+
 // Of the moves that the best hypothesis placed, the share that it had to hear differently.
-double mended_share(const Search& search, const Lesson& lesson, const LineTree& lines) {
-  if (search.beam(search.tokens()).empty()) return 1;
+double mended_share(const Search& search, std::uint32_t token, const Lesson& lesson,
+                    const LineTree& lines) {
+  if (search.beam(token).empty()) return 1;
   double placed = 0;
   double mended = 0;
-  for (std::int32_t i : best_chain(search)) {
+  for (std::int32_t i : best_chain(search, token)) {
     const Hypothesis& h = search.at(i);
     if (h.reading == kNoReading || h.last_action == Action::kNone) continue;
     const Line& line = lines.at(h.tree->nodes[static_cast<std::size_t>(h.cursor)].line);
@@ -93,7 +118,8 @@ SearchConfig Decoder::config() const {
     config.per_cursor += 2;
     config.margin += 4;
   }
-  if (starts_.size() > 1) config.stages = {{SIZE_MAX, starts_.size(), config.beam}};
+  if (starts_.size() > 1)
+    config.stages = {{SIZE_MAX, starts_.size(), config.beam, config.margin + kStartsApart}};
   return config;
 }
 
@@ -118,20 +144,22 @@ void Decoder::begin(const DecodeOptions& options) {
   if (many) narrow.stages = kNarrowing;
   Search first(lesson_, model_, lines_, narrow);
   seed(first);
-  run(first, 0, first.tokens(), options, 0, kFirstSearch);
-  if (dictated && mended_share(first, lesson_, lines_) < kCleanBelow) lesson_.trust = Trust::kClean;
-  if (many) keep_starts(first);
+  const std::uint32_t seen = look(first, lesson_.lattice, options);
+  if (dictated && mended_share(first, seen, lesson_, lines_) < kCleanBelow) {
+    lesson_.trust = Trust::kClean;
+  }
+  if (many) keep_starts(first, seen);
 }
 
 // Of many starts, those that make most sense of the lesson.
-void Decoder::keep_starts(const Search& first) {
-  const auto& beam = first.beam(first.tokens());  // the best first
+void Decoder::keep_starts(const Search& first, std::uint32_t seen) {
+  const auto& beam = first.beam(seen);  // the best first
   std::vector<std::size_t> kept;
-  std::unordered_set<LineId> seen;
+  std::unordered_set<LineId> roots;
   double shares = 0;
   for (const std::int32_t i : beam) {
     const LineId root = first.at(i).tree->nodes[0].line;
-    if (!seen.insert(root).second) continue;
+    if (!roots.insert(root).second) continue;
     const float behind = first.at(beam[0]).score - first.at(i).score;
     shares += std::exp(-static_cast<double>(behind) / kStartTemperature);
     if (kept.size() < kStartsKept && behind < kStartsApart) kept.push_back(start_of_.at(root));

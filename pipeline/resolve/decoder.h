@@ -39,7 +39,7 @@ class Decoder {
 
  private:
   void seed(Search& search);
-  void keep_starts(const Search& first);
+  void keep_starts(const Search& first, std::uint32_t seen);
   void begin(const DecodeOptions& options);
   SearchConfig config() const;
 

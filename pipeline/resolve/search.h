@@ -37,6 +37,7 @@ struct StartStage {
   std::size_t until = 0;   // so many likely mentions are heard
   std::size_t starts = 0;  // the best so many go on
   std::size_t share = 0;   // hypotheses with one start, at most
+  float margin = 40;       // nats behind the best: dropped. One may be far behind and be right
 };
 
 struct SearchConfig {

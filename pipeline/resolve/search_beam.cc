@@ -12,7 +12,6 @@
 namespace plyscribe::resolve {
 namespace {
 
-constexpr float kOpenMargin = 40;  // nats: a start far on gains nothing where the way to it is told
 constexpr std::size_t kCrowd = 4;  // as many beams pending at a token are thinned out
 
 }  // namespace
@@ -42,7 +41,8 @@ std::size_t Search::room(std::uint32_t token) const {
 }
 
 float Search::margin(std::uint32_t token) const {
-  return stage(token) != nullptr ? kOpenMargin : config_.margin;
+  const StartStage* open = stage(token);
+  return open != nullptr ? open->margin : config_.margin;
 }
 
 // Keeps only those that would be chosen now. The others never will be, whatever comes: each is
