@@ -147,6 +147,7 @@ class Search {
   const StartStage* stage(std::uint32_t token) const;  // null where the start is not open any more
   std::size_t room(std::uint32_t token) const;         // hypotheses that go on from a token
   float margin(std::uint32_t token) const;             // nats behind the best of them
+  bool only_carried(std::uint32_t token) const;
   std::vector<Candidate*> choose(std::uint32_t token);
   void thin(std::uint32_t token);
   Hypothesis grown(const Candidate& c);

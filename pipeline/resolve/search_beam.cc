@@ -60,10 +60,23 @@ void Search::thin(std::uint32_t token) {
   pending = std::move(kept);
 }
 
+// Nothing was read that ends here: those of the token before go on as they were chosen there.
+bool Search::only_carried(std::uint32_t token) const {
+  const auto& pending = pending_[token];
+  return token > 0 && guide_ == nullptr && pending.size() == beams_[token - 1].size() &&
+         stage(token) == stage(token - 1) &&
+         std::all_of(pending.begin(), pending.end(), [](const Candidate& c) { return c.carried; });
+}
+
 // Of those pending at a token the best, the best first: one of a kind, few at one cursor, while the
 // start is open not too many with one.
 std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
   auto& pending = pending_[token];
+  if (only_carried(token)) {
+    std::vector<Candidate*> all;
+    for (Candidate& c : pending) all.push_back(&c);
+    return all;
+  }
   std::vector<std::uint32_t> order(pending.size());  // a heap, the best on top; ties: the earlier
   std::iota(order.begin(), order.end(), 0U);
   const auto worse = [&](std::uint32_t a, std::uint32_t b) {
