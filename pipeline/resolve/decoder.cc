@@ -1,30 +1,19 @@
 #include "resolve/decoder.h"
 
 #include <algorithm>
-#include <cmath>
-#include <unordered_set>
+#include <utility>
 
 #include "hearing/lattice.h"
 #include "resolve/conversion.h"
+#include "resolve/start_search.h"
 
 namespace plyscribe::resolve {
 namespace {
 
 constexpr std::uint32_t kSnapshots = 32;  // tokens between two places to restart at
 
-constexpr std::size_t kStarts = 300;  // that are tried in a narrow search
-
-// Most of what sets starts apart is said late, most starts are given up early.
-const std::vector<StartStage> kNarrowing = {
-    {18, kStarts, 2}, {36, 32, 20}, {66, 16, 20}, {110, 8, 20, 30}, {SIZE_MAX, 4, 20, 20}};
-constexpr std::size_t kStartsKept = 2;   // of the last, for the full search
-constexpr float kStartsApart = 10;       // nats: worse ones are not kept
-constexpr double kStartTemperature = 4;  // nats of the search for one of certainty
-
-// Likely mentions after which the narrow search ends, if no more than one start is left: enough to
-// tell whether the notation can be trusted.
-constexpr std::size_t kLook = 120;
-constexpr double kCleanBelow = 0.055;  // share of mends under which notation is taken as clean
+constexpr std::size_t kStarts = 300;  // that are weighed
+constexpr float kApart = 10;          // nats that one of the last starts may be behind
 
 // Of a decode's time, about: where its two searches end. What the decoding is made of the rest.
 constexpr double kFirstSearch = 0.2, kSearched = 0.95;
@@ -36,46 +25,6 @@ void run(Search& search, std::uint32_t from, std::uint32_t to, const DecodeOptio
     search.step(t);
     if (options.progress) options.progress(begin + (end - begin) * t / std::max(1U, to));
   }
-}
-
-bool one_start(const Search& search, std::uint32_t token) {
-  const auto& beam = search.beam(token);
-  const auto root = [&](std::int32_t i) { return search.at(i).tree->nodes[0].line; };
-  return !beam.empty() && std::all_of(beam.begin(), beam.end(),
-                                      [&](std::int32_t i) { return root(i) == root(beam[0]); });
-}
-
-// Runs a narrow search until it has seen enough; where it ended.
-std::uint32_t look(Search& search, const hearing::Lattice& lattice, const DecodeOptions& options) {
-  const std::uint32_t enough = lattice.primary.size() <= kLook
-                                   ? search.tokens()
-                                   : lattice.readings[lattice.primary[kLook]].first;
-  std::uint32_t t = 0;
-  while (true) {
-    search.step(t);
-    if (options.progress) options.progress(kFirstSearch * t / std::max(1U, search.tokens()));
-    if (t == search.tokens() || (t >= enough && one_start(search, t))) return t;
-    ++t;
-  }
-}
-
-// Of the moves that the best hypothesis placed, the share that it had to hear differently.
-double mended_share(const Search& search, std::uint32_t token, const Lesson& lesson,
-                    const LineTree& lines) {
-  if (search.beam(token).empty()) return 1;
-  double placed = 0;
-  double mended = 0;
-  for (std::int32_t i : best_chain(search, token)) {
-    const Hypothesis& h = search.at(i);
-    if (h.reading == kNoReading || h.last_action == Action::kNone) continue;
-    const Line& line = lines.at(h.tree->nodes[static_cast<std::size_t>(h.cursor)].line);
-    if (line.parent == kNoLine) continue;
-    const auto fit = hearing::match(lesson.lattice.readings[h.reading],
-                                    lines.at(line.parent).position, line.move, false);
-    ++placed;
-    if ((fit.mends & (kHeardOtherwise | hearing::kCaptureUnsaid)) != 0) ++mended;
-  }
-  return mended / std::max(placed, 1.0);
 }
 
 }  // namespace
@@ -90,25 +39,6 @@ Decoder::Decoder(const transcript::Transcript& transcript, const Model& model, b
   told_ = lesson_side(lesson_.lattice, title_);
 }
 
-void Decoder::seed(Search& search) {
-  for (std::size_t i = 0; i < starts_.size(); ++i) {
-    const StartOption& s = starts_[i];
-    auto tree = std::make_shared<HypothesisTree>();
-    TreeNode root;
-    root.line = lines_.root(s.start.position);
-    const auto [known, added] = start_of_.try_emplace(root.line, i);
-    if (!added && known->second != i) continue;
-    tree->nodes.push_back(root);
-    tree->hash = lines_.at(root.line).hash;
-    Hypothesis h;
-    h.tree = std::move(tree);
-    h.score = s.gain;
-    h.token = s.token;
-    h.last_end = s.token;
-    search.seed(std::move(h), s.start.moves);
-  }
-}
-
 SearchConfig Decoder::config() const {
   SearchConfig config;
   config.snapshots = once_ ? 0 : kSnapshots;
@@ -119,57 +49,25 @@ SearchConfig Decoder::config() const {
     config.margin += 4;
   }
   if (starts_.size() > 1)
-    config.stages = {{SIZE_MAX, starts_.size(), config.beam, config.margin + kStartsApart}};
+    config.stages = {{SIZE_MAX, starts_.size(), config.beam, config.margin + kApart}};
   return config;
 }
 
-// Another start or side: all is searched anew. Which starts are worth a full search, and whether
-// the notation can be trusted, is found by a narrow one, without pins, so that a pin changes
-// nothing before it.
+// Another start or side: all is searched anew.
 void Decoder::begin(const DecodeOptions& options) {
   search_.reset();
   start_ = options.start;
   side_ = options.side;
-  start_of_.clear();
   set_pins(lesson_, {});
   lesson_.side = options.side ? options.side : told_;
   lesson_.trust = trust_;
-  const bool dictated = lesson_.trust == Trust::kDictated;
-  const bool many = starts_.size() > 1;
-  start_share_ = 1;
-  if (!dictated && !many) return;
-  SearchConfig narrow;
-  narrow.beam = 20;
-  narrow.per_cursor = 2;
-  if (many) narrow.stages = kNarrowing;
-  Search first(lesson_, model_, lines_, narrow);
-  seed(first);
-  const std::uint32_t seen = look(first, lesson_.lattice, options);
-  if (dictated && mended_share(first, seen, lesson_, lines_) < kCleanBelow) {
-    lesson_.trust = Trust::kClean;
-  }
-  if (many) keep_starts(first, seen);
-}
-
-// Of many starts, those that make most sense of the lesson.
-void Decoder::keep_starts(const Search& first, std::uint32_t seen) {
-  const auto& beam = first.beam(seen);  // the best first
-  std::vector<std::size_t> kept;
-  std::unordered_set<LineId> roots;
-  double shares = 0;
-  for (const std::int32_t i : beam) {
-    const LineId root = first.at(i).tree->nodes[0].line;
-    if (!roots.insert(root).second) continue;
-    const float behind = first.at(beam[0]).score - first.at(i).score;
-    shares += std::exp(-static_cast<double>(behind) / kStartTemperature);
-    if (kept.size() < kStartsKept && behind < kStartsApart) kept.push_back(start_of_.at(root));
-  }
-  if (kept.empty()) kept.push_back(0);
-  start_share_ = 1 / std::max(shares, 1.0);
-  std::vector<StartOption> starts;
-  for (const std::size_t start : kept) starts.push_back(starts_[start]);
-  starts_ = std::move(starts);
-  start_of_.clear();
+  NarrowedStarts narrowed =
+      narrow_starts(lesson_, model_, lines_, std::move(starts_), [&](double done) {
+        if (options.progress) options.progress(kFirstSearch * done);
+      });
+  starts_ = std::move(narrowed.starts);
+  start_share_ = narrowed.share;
+  if (narrowed.clean) lesson_.trust = Trust::kClean;
 }
 
 Result<Decoding> Decoder::decode(const DecodeOptions& options) {
@@ -185,7 +83,7 @@ Result<Decoding> Decoder::decode(const DecodeOptions& options) {
     begin(options);
     set_pins(lesson_, options.pins);
     search_ = std::make_unique<Search>(lesson_, model_, lines_, config());
-    seed(*search_);
+    start_of_ = seed_starts(starts_, lines_, *search_);
     run(*search_, 0, search_->tokens(), options, kFirstSearch, kSearched);
   } else {
     const std::uint32_t changed = set_pins(lesson_, options.pins);

@@ -38,8 +38,6 @@ class Decoder {
   LineTree& lines() { return lines_; }
 
  private:
-  void seed(Search& search);
-  void keep_starts(const Search& first, std::uint32_t seen);
   void begin(const DecodeOptions& options);
   SearchConfig config() const;
 

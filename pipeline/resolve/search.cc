@@ -130,7 +130,8 @@ std::vector<std::uint32_t> recaps_of(const hearing::Lattice& lattice,
 
 }  // namespace
 
-void Search::seed(Hypothesis h, const std::vector<board::Move>& way) {
+void Search::seed(Hypothesis h, const std::vector<board::Move>& way, bool stays) {
+  if (stays) staying_ = h.tree->nodes[0].line;
   if (!way.empty()) recaps_[h.tree->nodes[0].line] = recaps_of(lesson_.lattice, way);
   Candidate c;
   c.carried = true;

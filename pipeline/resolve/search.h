@@ -107,8 +107,9 @@ class Search {
 
   void set_guide(const Guide* guide) { guide_ = guide; }
   // At h.token. `way`: the moves from the initial position to the start, where known; the speaker
-  // may tell them ("we've just played a6") without their being played again.
-  void seed(Hypothesis h, const std::vector<board::Move>& way = {});
+  // may tell them ("we've just played a6") without their being played again. `stays`: no stage cuts it
+  // off for being one too many.
+  void seed(Hypothesis h, const std::vector<board::Move>& way = {}, bool stays = false);
   const std::vector<std::int32_t>& step(std::uint32_t token);  // prune there, expand; the beam
   void run(std::uint32_t from = 0);                            // all steps
   void forget();                                               // drops all hypotheses
@@ -183,6 +184,7 @@ class Search {
       recaps_;                       // by root: readings of the way to it
   std::vector<float> context_gain_;  // [reading * kActions + action]
   std::vector<std::size_t> heard_;   // by token: likely mentions before it
+  LineId staying_ = kNoLine;         // root of the start that stays
   std::size_t heard_first_ = SIZE_MAX;  // of them, those before the first hypothesis
   bool lost_gold_ = false;
 

@@ -37,7 +37,8 @@ const StartStage* Search::stage(std::uint32_t token) const {
 
 std::size_t Search::room(std::uint32_t token) const {
   const StartStage* open = stage(token);
-  return open != nullptr ? open->starts * open->share : config_.beam;
+  if (open == nullptr) return config_.beam;
+  return (open->starts + (staying_ != kNoLine ? 1 : 0)) * open->share;
 }
 
 float Search::margin(std::uint32_t token) const {
@@ -87,6 +88,7 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
   std::unordered_map<std::uint64_t, std::size_t> by_cursor;
   std::unordered_map<LineId, std::size_t> by_start;
   const StartStage* const open = stage(token);
+  const std::size_t most = room(token);
   Candidate* best_gold = nullptr;
   bool gold_kept = false;
   std::vector<Candidate*> chosen;
@@ -99,7 +101,7 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
       best_gold = &c;
       gold_kept = false;
     }
-    if (chosen.size() >= room(token)) {
+    if (chosen.size() >= most) {
       if (guide_ == nullptr) break;
       continue;
     }
@@ -116,7 +118,8 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
     if (open != nullptr) {
       const LineId start = hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line;
       const auto known = by_start.find(start);
-      if (known == by_start.end() ? by_start.size() == open->starts
+      const bool one_too_many = by_start.size() - by_start.count(staying_) >= open->starts;
+      if (known == by_start.end() ? one_too_many && start != staying_
                                   : known->second >= open->share) {
         keys.erase(twin);
         continue;

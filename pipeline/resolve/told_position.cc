@@ -85,7 +85,7 @@ std::vector<SaidSquare> said_squares(const Lattice& lattice) {
   return out;
 }
 
-constexpr float kSlip = 1.5F;  // nats: that one of the men was misheard at all
+constexpr float kSlip = 3.5F;  // nats: that one of the men was misheard at all
 
 bool build(const std::vector<Man>& men, Color to_move, Position& out) {
   Position p;
