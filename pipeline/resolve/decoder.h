@@ -1,7 +1,7 @@
 // One lesson, decoded again and again while a person corrects it.
 //
 //   Decoder decoder(transcript);
-//   decoder.decode({});                                       about a second for half an hour
+//   decoder.decode({});                                       some seconds for half an hour
 //   decoder.decode({.pins = {{40, 43, Pin::Kind::kNoMove}}})  only from word 40 on
 //
 // Keeps what does not depend on the pins: the lattice, the prepared lesson, every line of moves

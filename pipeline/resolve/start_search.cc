@@ -28,7 +28,7 @@ const std::vector<Look>& looks() {
   static const std::vector<Look> all = {
       {24, {{10, 300, 3}, {SIZE_MAX, 60, 8}}, 24, 1e9F},
       {40, {{SIZE_MAX, 24, 20}}, 8, 1e9F},
-      {170, {{60, 8, 40}, {90, 4, 40, 30}, {SIZE_MAX, 2, 40, 25}}, 2, 10},
+      {170, {{60, 8, 40}, {130, 5, 40, 30}, {SIZE_MAX, 3, 40, 25}}, 2, 10},
   };
   return all;
 }

@@ -76,6 +76,12 @@ TEST(ToldPosition, IsTheFirstOption) {
       {"White, king on b7, knight d5, and one pawn, it's on c6. Black, king on e6 and the knight on "
        "f2. Both knights go for the pawn. White to move.",
        "8/1K6/2P1k3/3N4/8/8/5n2/8 w"},
+      {"The white king on f3, a rook on a8, a pawn on b6. Black has a king on g7, a rook on b1, and "
+       "one pawn, on h6. White to move. You will dream of these six, I see six of you yawn.",
+       "R7/6k1/1P5p/8/8/5K2/8/1r6 w"},
+      {"White's king is on d4, and he has a pawn on b5. The black king stands on d6, looks straight "
+       "into the other one's eyes all evening, and Black has just one pawn, on g5.",
+       "8/8/3k4/1P4p1/3K4/8/8/8 w"},
   };
   for (const auto& row : rows) {
     const auto options = told_positions(heard(row.words));

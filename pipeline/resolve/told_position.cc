@@ -61,6 +61,8 @@ std::size_t cheapest(const Costs& costs) {
   return static_cast<std::size_t>(std::min_element(costs.begin(), costs.end()) - costs.begin());
 }
 
+constexpr float kByEar = 2.0F;  // nats
+
 // The squares that are said, by the token where each begins ("g1", "f eight", "age seven", "Kg1").
 std::vector<SaidSquare> said_squares(const Lattice& lattice) {
   std::vector<SaidSquare> out(lattice.tokens.size());
@@ -70,6 +72,8 @@ std::vector<SaidSquare> said_squares(const Lattice& lattice) {
     const bool bare = pattern == "to";
     const bool lettered = pattern == "san" && r.has_piece && r.has_to && !r.takes;
     if ((!bare && !lettered) || r.check || r.best >= best[r.first]) continue;
+    // Dictation writes squares down; little words seldom are one ("these eight").
+    if (r.by_ear && lattice.script == hearing::Script::kWritten && r.best >= kByEar) continue;
     best[r.first] = r.best;
     SaidSquare& s = out[r.first];
     s.square = static_cast<Square>(cheapest(r.to));
@@ -85,7 +89,7 @@ std::vector<SaidSquare> said_squares(const Lattice& lattice) {
   return out;
 }
 
-constexpr float kSlip = 3.5F;  // nats: that one of the men was misheard at all
+constexpr float kSlip = 10.0F;  // nats: that one of the men was misheard at all
 
 bool build(const std::vector<Man>& men, Color to_move, Position& out) {
   Position p;
@@ -116,14 +120,14 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
   PieceType type = PieceType::kNone;
   bool started = false;
   bool color_known = false;
-  std::size_t last_man = 0;
+  std::size_t last_man = 0, last_named = 0;
   std::size_t end = 0;
   int kings = 0;
   const auto squares = said_squares(lattice);
   for (std::size_t t = 0; t < limit; ++t) {
     const std::string& w = tokens[t].norm;
     // The list is over: whose move it is, or talk of something else.
-    if (kings >= 2 && men.size() >= 4 && t > last_man + 12) break;
+    if (kings >= 2 && men.size() >= 4 && t > last_man + 12 && t > last_named + 6) break;
     if (kings >= 2 && w == "to" && t + 1 < limit &&
         (tokens[t + 1].norm == "move" || tokens[t + 1].norm == "play")) {
       break;
@@ -137,12 +141,14 @@ std::vector<StartOption> told_positions(const Lattice& lattice) {
       color = *side;
       color_known = true;
       type = PieceType::kNone;
+      last_named = t;
     }
     const PieceType named = piece_word(w);
     if (named != PieceType::kNone) {
       // The list begins with a king or a side that "has".
       if (!started && color_known) started = true;
       type = named;
+      last_named = t;
       // "the three pawns in front of the king", "the three in front of the king"
       continue;
     }
