@@ -68,6 +68,15 @@ double mended_share(const Search& search, std::uint32_t token, const Lesson& les
   return mended / std::max(placed, 1.0);
 }
 
+// Does one begin on the way to the other? Then moves of the two are the same moves.
+bool on_one_way(const Start& a, const Start& b) {
+  const std::size_t shorter = std::min(a.moves.size(), b.moves.size());
+  return (a.moves.size() != b.moves.size() || a.position.key() == b.position.key()) &&
+         a.how != "position told" && b.how != "position told" &&
+         std::equal(a.moves.begin(), a.moves.begin() + static_cast<std::ptrdiff_t>(shorter),
+                    b.moves.begin());
+}
+
 // Of many starts, those that make most sense of what was heard by a token. That the first moves of
 // the game are all said shows late: the initial position stays for the last look.
 void keep_best(const Search& search, std::uint32_t seen, const Look& look,
@@ -76,13 +85,17 @@ void keep_best(const Search& search, std::uint32_t seen, const Look& look,
   const bool last = &look == &looks().back();
   std::vector<StartOption> kept;
   std::unordered_set<LineId> roots;
-  double shares = 0;
+  double all = 0;
+  double same = 0;  // with the best one and those on its way
   for (const std::int32_t i : beam) {
     const LineId root = search.at(i).tree->nodes[0].line;
     if (!roots.insert(root).second) continue;
     const float behind = search.at(beam[0]).score - search.at(i).score;
-    shares += std::exp(-static_cast<double>(behind) / kTemperature);
     const StartOption& start = out.starts[start_of.at(root)];
+    const StartOption& best = out.starts[start_of.at(search.at(beam[0]).tree->nodes[0].line)];
+    const double share = std::exp(-static_cast<double>(behind) / kTemperature);
+    all += share;
+    if (&start == &best || on_one_way(start.start, best.start)) same += share;
     const bool stays = !last && start.start.how == "moves said";
     if ((kept.size() < look.kept && behind < look.apart) || stays) kept.push_back(start);
   }
@@ -90,7 +103,7 @@ void keep_best(const Search& search, std::uint32_t seen, const Look& look,
     kept.assign(out.starts.begin(), out.starts.begin() + static_cast<std::ptrdiff_t>(std::min(
                                                              look.kept, out.starts.size())));
   }
-  out.share = 1 / std::max(shares, 1.0);
+  out.share = all > 0 ? same / all : 1;
   out.starts = std::move(kept);
 }
 
