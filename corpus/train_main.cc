@@ -822,6 +822,36 @@ std::string slurp(const std::string& path) {
   return out.str();
 }
 
+// The second model with the mean of both where the first has the same weights: less is left to the
+// order in which one training saw the lessons. Confidences are the second's.
+std::string mean_of(const std::string& first, const std::string& second) {
+  std::map<std::string, std::string> known;
+  std::istringstream lines(first);
+  for (std::string line; std::getline(lines, line);) {
+    const auto tab = line.rfind('\t');
+    if (tab != std::string::npos) known[line.substr(0, tab)] = line.substr(tab + 1);
+  }
+  std::string out;
+  std::istringstream others(second);
+  for (std::string line; std::getline(others, line);) {
+    const auto tab = line.rfind('\t');
+    const auto same = known.find(line.substr(0, tab == std::string::npos ? 0 : tab));
+    if (tab == std::string::npos || same == known.end() || line.starts_with("confidence:")) {
+      out += line + '\n';
+      continue;
+    }
+    out += same->first;
+    std::istringstream a(same->second);
+    std::istringstream b(line.substr(tab + 1));
+    char parted = '\t';
+    for (double x = 0, y = 0; a >> x && b >> y; parted = ' ') {
+      out += fmt::format("{}{:.4g}", parted, (x + y) / 2);
+    }
+    out += '\n';
+  }
+  return out;
+}
+
 // The same talk as live captions: a few words each, lower case, no marks.
 std::string captions_of(const std::string& stamped) {
   std::string out;
@@ -879,6 +909,7 @@ int main(int argc, char** argv) {
   Debts debts;
   std::string judged_path;
   std::vector<std::string> judged_from;
+  std::string mean;
   double dropped = 0;
   double astray = 0;
   unsigned seed = 11;
@@ -895,7 +926,8 @@ int main(int argc, char** argv) {
   app.add_option("--init", init, "go on from this model");
   app.add_option("--model", start_from, "score this model, train nothing");
   app.add_option("--forms", forms);
-  app.add_option("--drop", dropped, "share of context strings unknown at random in each walk through a lesson");
+  app.add_option("--drop", dropped,
+                 "share of context strings unknown at random in each walk through a lesson");
   app.add_option("--astray", astray,
                  "share of walks in which the search goes on where it has lost the way");
   app.add_option("--seed", seed, "of the order of lessons and of what is left out");
@@ -906,9 +938,14 @@ int main(int argc, char** argv) {
                  "write the placed moves of lessons scored, and if they are right");
   app.add_option("--confidence", judged_from,
                  "fit the confidences of --model from such files, write --out, do nothing else");
+  app.add_option("--mean", mean, "write the mean of this model and of --model, do nothing else");
   app.add_flag("--verbose", verbose);
   CLI11_PARSE(app, argc, argv);
 
+  if (!mean.empty()) {
+    std::ofstream(out_path) << mean_of(slurp(mean), slurp(start_from));
+    return 0;
+  }
   if (!judged_from.empty()) {
     Model fitted = Model::parse(slurp(start_from));
     std::vector<Judged> rows;
