@@ -19,7 +19,11 @@ import { fileURLToPath } from 'node:url';
 
 const repository = fileURLToPath(new URL('..', import.meta.url));
 const docs = path.join(repository, 'docs');
-const [plyscribe, ...rest] = process.argv.slice(2);
+const [program = '', ...rest] = process.argv.slice(2);
+const plyscribe = path.resolve(program);  // commands run in folders of their own, and find it by name
+if (path.basename(plyscribe) !== 'plyscribe' || !fs.existsSync(plyscribe)) {
+  throw new Error(`expected the program, a file named plyscribe; got '${program}'`);
+}
 const write = rest.includes('--write');
 const named = rest.filter((a) => a !== '--write').map((p) => path.resolve(p));
 const pages = named.length > 0 ? named

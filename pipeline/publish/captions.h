@@ -7,9 +7,9 @@
 // (naming.h), and every move, planned ones too, that the words spell. The others stay as they were
 // heard: "we castle", "the rook goes back", and what is unsure. Where the words of a move are parted
 // by a line or a caption, the move stands where they end, and what came before is left out, unless
-// nothing else stands on that line; what follows a sentence's end on a line of its own stays as it was
-// heard ("bishop takes h7!" and "Check, and ..."). In word lists (CTM, JSON) the last word holds the move; those
-// before it are the format's empty word.
+// nothing else stands on that line; what follows a sentence's end on a line of its own stays as it
+// was heard ("bishop takes h7!" and "Check, and ..."). In word lists (CTM, JSON) the last word holds
+// the move; those before it are the format's empty word.
 //
 // Errors: a transcript that is not the lesson's; figurines in a file whose encoding lacks them.
 #ifndef PLYSCRIBE_PUBLISH_CAPTIONS_H_

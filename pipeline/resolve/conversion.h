@@ -17,7 +17,7 @@ namespace plyscribe::resolve {
 void convert(const Lesson& lesson, const Search& search, const LineTree& lines, const Model& model,
              Decoding& out);
 
-// The hypotheses that the best one at the last token grew through, first to last.
+// The hypotheses that the best one at a token, the last by default, grew through, first to last.
 std::vector<std::int32_t> best_chain(const Search& search, std::uint32_t token);
 inline std::vector<std::int32_t> best_chain(const Search& search) {
   return best_chain(search, search.tokens());

@@ -13,7 +13,6 @@ namespace {
 constexpr std::uint32_t kSnapshots = 32;  // tokens between two places to restart at
 
 constexpr std::size_t kStarts = 300;  // that are weighed
-constexpr float kApart = 10;          // nats that one of the last starts may be behind
 
 // Of a decode's time, about: where its two searches end. What the decoding is made of the rest.
 constexpr double kFirstSearch = 0.2, kSearched = 0.95;
@@ -48,8 +47,9 @@ SearchConfig Decoder::config() const {
     config.per_cursor += 2;
     config.margin += 4;
   }
-  if (starts_.size() > 1)
-    config.stages = {{SIZE_MAX, starts_.size(), config.beam, config.margin + kApart}};
+  if (starts_.size() > 1) {
+    config.stages = {{SIZE_MAX, starts_.size(), config.beam, config.margin + kNearTie}};
+  }
   return config;
 }
 

@@ -99,6 +99,7 @@ void Search::forget() {
   std::fill(floor_at_.begin(), floor_at_.end(), -1e30F);
   unheld_.clear();
   snapshots_.clear();
+  staying_ = kNoLine;
   heard_first_ = SIZE_MAX;
 }
 

@@ -44,7 +44,7 @@ struct SearchConfig {
   std::size_t beam = 80;       // wider: slower, more exact
   std::size_t per_cursor = 4;  // hypotheses with the same cursor line
   std::vector<StartStage> stages;  // one after another; none where the start is known
-  std::size_t bridges = 4;    // unsaid moves tried at a cursor
+  std::size_t bridges = 4;         // unsaid moves tried at a cursor
   float margin = 16;          // nats behind the best at a token: dropped at once
   bool keep_features = false;
   std::uint32_t snapshots = 0;  // tokens between two places the search can restart at; 0: none
@@ -107,8 +107,8 @@ class Search {
 
   void set_guide(const Guide* guide) { guide_ = guide; }
   // At h.token. `way`: the moves from the initial position to the start, where known; the speaker
-  // may tell them ("we've just played a6") without their being played again. `stays`: no stage cuts it
-  // off for being one too many.
+  // may tell them ("we've just played a6") without their being played again. `stays`: no stage cuts
+  // it off for being one too many.
   void seed(Hypothesis h, const std::vector<board::Move>& way = {}, bool stays = false);
   const std::vector<std::int32_t>& step(std::uint32_t token);  // prune there, expand; the beam
   void run(std::uint32_t from = 0);                            // all steps
@@ -184,8 +184,8 @@ class Search {
       recaps_;                       // by root: readings of the way to it
   std::vector<float> context_gain_;  // [reading * kActions + action]
   std::vector<std::size_t> heard_;   // by token: likely mentions before it
-  LineId staying_ = kNoLine;         // root of the start that stays
   std::size_t heard_first_ = SIZE_MAX;  // of them, those before the first hypothesis
+  LineId staying_ = kNoLine;            // root of the start that stays
   bool lost_gold_ = false;
 
   // Made on first need, dropped once the search is far past the last reading that uses it, unless

@@ -28,7 +28,7 @@ const std::vector<Look>& looks() {
   static const std::vector<Look> all = {
       {24, {{10, 300, 3}, {SIZE_MAX, 60, 8}}, 24, 1e9F},
       {40, {{SIZE_MAX, 24, 20}}, 8, 1e9F},
-      {170, {{60, 8, 40}, {130, 5, 40, 30}, {SIZE_MAX, 3, 40, 25}}, 2, 10},
+      {170, {{60, 8, 40}, {130, 5, 40, 30}, {SIZE_MAX, 3, 40, 25}}, 2, kNearTie},
   };
   return all;
 }
@@ -71,8 +71,7 @@ double mended_share(const Search& search, std::uint32_t token, const Lesson& les
 // Does one begin on the way to the other? Then moves of the two are the same moves.
 bool on_one_way(const Start& a, const Start& b) {
   const std::size_t shorter = std::min(a.moves.size(), b.moves.size());
-  return (a.moves.size() != b.moves.size() || a.position.key() == b.position.key()) &&
-         a.how != "position told" && b.how != "position told" &&
+  return a.how != "position told" && b.how != "position told" &&
          std::equal(a.moves.begin(), a.moves.begin() + static_cast<std::ptrdiff_t>(shorter),
                     b.moves.begin());
 }
@@ -87,12 +86,15 @@ void keep_best(const Search& search, std::uint32_t seen, const Look& look,
   std::unordered_set<LineId> roots;
   double all = 0;
   double same = 0;  // with the best one and those on its way
+  const auto start_at = [&](std::int32_t i) -> const StartOption& {
+    return out.starts[start_of.at(search.at(i).tree->nodes[0].line)];
+  };
   for (const std::int32_t i : beam) {
     const LineId root = search.at(i).tree->nodes[0].line;
     if (!roots.insert(root).second) continue;
     const float behind = search.at(beam[0]).score - search.at(i).score;
-    const StartOption& start = out.starts[start_of.at(root)];
-    const StartOption& best = out.starts[start_of.at(search.at(beam[0]).tree->nodes[0].line)];
+    const StartOption& start = start_at(i);
+    const StartOption& best = start_at(beam[0]);
     const double share = std::exp(-static_cast<double>(behind) / kTemperature);
     all += share;
     if (&start == &best || on_one_way(start.start, best.start)) same += share;

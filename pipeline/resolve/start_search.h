@@ -18,8 +18,10 @@
 
 namespace plyscribe::resolve {
 
+constexpr float kNearTie = 10;  // nats
+
 struct NarrowedStarts {
-  std::vector<StartOption> starts;  // the best first; near ties stay
+  std::vector<StartOption> starts;  // the best first, and one within kNearTie of it if there is one
   double share = 1;                 // of certainty, the best one's
   bool clean = false;               // a lesson taken as dictated is written without mishearings
 };
