@@ -310,7 +310,7 @@ std::string weighed_by(const Model& model, std::uint32_t id) {
     while (kSlotOffsets[slot + 1] <= id) ++slot;
     return fmt::format("slot:{}", kSlotShapes[slot].name);
   }
-  const std::uint32_t context = (id - static_cast<std::uint32_t>(structural_features())) / kActions;
+  const auto context = static_cast<std::uint32_t>((id - structural_features()) / kActions);
   const std::string& name = model.context_name(context);
   return name.substr(0, name.find('='));
 }

@@ -72,7 +72,8 @@ function differences(source, written, list) {
   const b = written.match(/\s+|\S+/g) ?? [];
   const problems = [];
   let [i, j, next, changed] = [0, 0, 0, 0];
-  const accept = (k) => {
+  // Where a naming that was written here ends, in both; null if it was not.
+  const endsHere = (k) => {
     const heard = bare(list[k].heard);
     for (let back = 0; back <= Math.min(14, i, j); ++back) {
       let [text, to] = ['', i - back];
@@ -88,10 +89,9 @@ function differences(source, written, list) {
       if (!rest.startsWith(expected) || /[\p{L}\p{N}+#]/u.test(rest.slice(expected.length))) continue;
       let over = j - back;
       for (let length = 0; length < expected.length; ++over) length += b[over].length;
-      [i, j, next] = [to, over, k + 1];
-      return true;
+      return { to, over, next: k + 1 };
     }
-    return false;
+    return null;
   };
   while (i < a.length && problems.length === 0) {
     if (a[i] === b[j]) {
@@ -99,10 +99,14 @@ function differences(source, written, list) {
       ++j;
       continue;
     }
-    let found = false;
-    for (let k = next; k < list.length && !found; ++k) found = accept(k);
-    changed += found ? 1 : 0;
-    if (!found) problems.push(`'${a.slice(i, i + 6).join('')}' became '${b.slice(j, j + 6).join('')}'`);
+    // "bishop takes" may have been left as it was before "bishop takes f4" was written: the longest counts.
+    let found = null;
+    for (let k = next; k < list.length; ++k) {
+      const one = endsHere(k);
+      if (one && one.to > (found?.to ?? -1)) found = one;
+    }
+    if (found) [i, j, next, changed] = [found.to, found.over, found.next, changed + 1];
+    else problems.push(`'${a.slice(i, i + 6).join('')}' became '${b.slice(j, j + 6).join('')}'`);
   }
   if (problems.length === 0 && j !== b.length) problems.push(`'${b.slice(j, j + 6).join('')}' came behind`);
   return { problems, changed };
