@@ -95,6 +95,7 @@ test('large and senseless requests are refused and the server goes on', async t 
     const socket = net.connect(Number(new URL(address).port), '127.0.0.1', () => {
       socket.end('\0\xff nonsense\r\n\r\n');
     });
+    socket.resume();  // an answer nobody reads would keep it open
     socket.on('close', resolve);
     socket.on('error', resolve);
   });
