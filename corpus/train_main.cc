@@ -12,6 +12,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
@@ -193,6 +194,30 @@ std::string describe(const Sample& s, const Event& e, const Lesson& lesson) {
       words);
 }
 
+// How a gold move can be read in its words.
+struct Heard {
+  float cost = 99;    // nats, of the best reading that names it; 99: none does
+  bool kept = false;  // it is among the fits that the search weighs
+};
+
+Heard heard_move(const Sample& s, const Event& e, Search& search,
+                 const std::vector<LineId>& line_of_node) {
+  Heard out;
+  const auto& node = s.gold.nodes[static_cast<std::size_t>(e.node)];
+  const auto parent = static_cast<std::size_t>(node.parent);
+  const auto& before = s.gold.nodes[parent].position;
+  const auto& readings = s.prepared.lattice.readings;
+  for (std::size_t r = 0; r < readings.size(); ++r) {
+    if (readings[r].last <= e.span.lo || readings[r].first >= e.span.hi) continue;
+    out.cost = std::min(
+        out.cost, hearing::match(readings[r], before, node.move, before.gives_check(node.move)).cost);
+    for (const Fit& f : search.fits(line_of_node[parent], static_cast<std::uint32_t>(r))) {
+      out.kept = out.kept || f.move == node.move;
+    }
+  }
+  return out;
+}
+
 // Why the search could not do the event from the gold tree before it.
 std::string obstacle(const Sample& s, const std::vector<Event>& events, std::size_t k,
                      Search& search, const std::vector<LineId>& line_of_node) {
@@ -206,20 +231,7 @@ std::string obstacle(const Sample& s, const std::vector<Event>& events, std::siz
   int missing = 0;
   for (int n = parent; known.count(n) == 0; n = s.gold.nodes[static_cast<std::size_t>(n)].parent)
     ++missing;
-  float cost = 99;
-  bool among = false;
-  const auto& readings = s.prepared.lattice.readings;
-  for (std::size_t r = 0; r < readings.size(); ++r) {
-    if (readings[r].last <= e.span.lo || readings[r].first >= e.span.hi) continue;
-    const auto& node = s.gold.nodes[static_cast<std::size_t>(e.node)];
-    const auto& before = s.gold.nodes[static_cast<std::size_t>(parent)].position;
-    cost = std::min(
-        cost, hearing::match(readings[r], before, node.move, before.gives_check(node.move)).cost);
-    for (const Fit& f : search.fits(line_of_node[static_cast<std::size_t>(parent)],
-                                    static_cast<std::uint32_t>(r))) {
-      among = among || f.move == node.move;
-    }
-  }
+  const Heard heard = heard_move(s, e, search, line_of_node);
   int up = -1;
   int climbed = 0;
   for (int n = k == 0 ? 0 : events[k - 1].node; n >= 0;
@@ -231,9 +243,9 @@ std::string obstacle(const Sample& s, const std::vector<Event>& events, std::siz
                                         : "off the path";
   const bool twice = k > 0 && events[k - 1].span.hi > e.span.lo;
   return fmt::format("{}{}, {}", where, twice ? ", same words" : "",
-                     cost > 90 ? "no reading"
-                     : !among  ? fmt::format("read at {:.1f}, not kept", cost)
-                               : fmt::format("read at {:.1f}", cost));
+                     heard.cost > 90 ? "no reading"
+                     : !heard.kept   ? fmt::format("read at {:.1f}, not kept", heard.cost)
+                                     : fmt::format("read at {:.1f}", heard.cost));
 }
 
 // The first place at or after k where no words are cut in two ("takes takes" is two events).
@@ -315,8 +327,51 @@ std::string weighed_by(const Model& model, std::uint32_t id) {
   return name.substr(0, name.find('='));
 }
 
-void add_debts(const Model& model, const Search& search, const std::vector<std::int32_t>& beam,
-               Debts& debts) {
+constexpr std::array<const char*, kActions> kActionNames = {"play", "walk", "sib", "up",
+                                                            "back", "jump", "none"};
+
+std::string around(const Lesson& lesson, std::uint32_t first, std::uint32_t last) {
+  const auto& tokens = lesson.lattice.tokens;
+  std::string words;
+  for (std::uint32_t t = first > 9 ? first - 9 : 0;
+       t < std::min<std::size_t>(last + 5, tokens.size()); ++t) {
+    words +=
+        (t == first ? "[" : "") + tokens[t].raw + (t + 1 == last ? "]" : "") + tokens[t].mark + " ";
+  }
+  return words;
+}
+
+// Where a wrong hypothesis first differs from the right one.
+struct Parting {
+  std::string kind;  // what it did, for what would have been right
+  std::string words;
+};
+
+Parting parting(const Lesson& lesson, const Search& search, std::int32_t wrong, std::int32_t right) {
+  const auto steps = [&](std::int32_t chain) {
+    std::vector<const Hypothesis*> out;
+    for (std::int32_t i = chain; i >= 0; i = search.at(i).parent) {
+      if (search.at(i).reading != kNoReading) out.push_back(&search.at(i));
+    }
+    std::reverse(out.begin(), out.end());
+    return out;
+  };
+  const auto [a, b] = std::pair(steps(wrong), steps(right));
+  const auto did = [](const std::vector<const Hypothesis*>& chain, std::size_t k) {
+    return k < chain.size() ? kActionNames[static_cast<std::size_t>(chain[k]->last_action)] : "end";
+  };
+  std::size_t k = 0;
+  while (k < std::min(a.size(), b.size()) && a[k] == b[k]) ++k;
+  Parting out{fmt::format("{} for {}", did(a, k), did(b, k)), {}};
+  if (k < std::max(a.size(), b.size())) {
+    const auto& r = lesson.lattice.readings[(k < b.size() ? b : a)[k]->reading];
+    out.words = around(lesson, r.first, r.last);
+  }
+  return out;
+}
+
+void add_debts(const Model& model, const Lesson& lesson, const Search& search,
+               const std::vector<std::int32_t>& beam, bool verbose, Debts& debts) {
   std::int32_t best = -1;
   std::int32_t right = -1;
   for (std::int32_t i : beam) {
@@ -330,16 +385,23 @@ void add_debts(const Model& model, const Search& search, const std::vector<std::
     for (std::int32_t i = chain; i >= 0; i = search.at(i).parent) {
       const Hypothesis& h = search.at(i);
       if (h.reading == kNoReading) continue;
-      debts[fmt::format("did {}", static_cast<int>(h.last_action))] += sign;
+      const char* did = kActionNames[static_cast<std::size_t>(h.last_action)];
+      debts[fmt::format("did {}", did)] += sign;
       for (const auto& [id, v] : h.features) {
         const double gain = static_cast<double>(model.weights[id] * v);
         debts[weighed_by(model, id)] += sign * gain;
-        debts[fmt::format("by action {}", static_cast<int>(h.last_action))] += sign * gain;
+        debts[fmt::format("by action {}", did)] += sign * gain;
       }
     }
   };
   add(best, 1);
   add(right, -1);
+  const Parting at = parting(lesson, search, best, right);
+  debts["took " + at.kind] += 1;
+  if (verbose) {
+    fmt::print("   took {} ({:.1f} nats better): {}\n", at.kind,
+               search.at(best).score - search.at(right).score, at.words);
+  }
 }
 
 // How a lesson is walked through while training.
@@ -427,7 +489,7 @@ void pass_over(const Sample& s, const Model& model, Learner* learner, const Walk
       const Judgement end(search, *beam);
       if (end.gold > 0) tally.loss += std::min(8.0, -std::log(end.gold));
       const Judgement& from = worst ? *worst : end;
-      if (debts != nullptr) add_debts(model, search, *beam, *debts);
+      if (debts != nullptr) add_debts(model, s.prepared, search, *beam, verbose, *debts);
       if (learner != nullptr && from.any_gold()) learn_from(from, search, *learner);
     }
     k = between_words(events, std::max(reached, k + 1));
@@ -601,17 +663,6 @@ struct Misses {
   int spoken = 0;
 };
 
-std::string around(const Lesson& lesson, std::uint32_t first, std::uint32_t last) {
-  const auto& tokens = lesson.lattice.tokens;
-  std::string words;
-  for (std::uint32_t t = first > 9 ? first - 9 : 0;
-       t < std::min<std::size_t>(last + 5, tokens.size()); ++t) {
-    words +=
-        (t == first ? "[" : "") + tokens[t].raw + (t + 1 == last ? "]" : "") + tokens[t].mark + " ";
-  }
-  return words;
-}
-
 // Free decode with the start given; edge F1 as shared scoring defines it.
 Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& config,
                        Misses& misses, bool verbose) {
@@ -654,7 +705,6 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
   std::vector<std::int32_t> chain;
   for (std::int32_t i = beam[0]; i >= 0; i = search.at(i).parent) chain.push_back(i);
   std::reverse(chain.begin(), chain.end());
-  const char* names[] = {"play", "walk", "sib", "up", "back", "jump", "none"};
   const auto san = [&](LineId id) {
     const Line& l = lines.at(id);
     return l.parent == kNoLine ? std::string("start")
@@ -710,7 +760,8 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
     tally.edges += below[top];
     if (verbose) {
       fmt::print("  {:22} {:3} {:5} {} {} after {} (was at {}); meant {}\n        {}\n", kind,
-                 below[top], r.first, names[static_cast<int>(x.last_action)], san(id),
+                 below[top], r.first,
+                 kActionNames[static_cast<std::size_t>(x.last_action)], san(id),
                  san(lines.at(id).parent), san(was), meant.empty() ? "-" : meant,
                  around(s.prepared, r.first, r.last));
     }
@@ -721,7 +772,18 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
     const auto& node = s.gold.nodes[static_cast<std::size_t>(e.node)];
     if (found.count(e.node) != 0 || !reported.insert(e.node).second) continue;
     if (node.parent != 0 && found.count(node.parent) == 0) continue;
-    auto& tally = misses.kinds["(lost) move not placed"];
+    const Heard heard = heard_move(s, e, search, line_of_node);
+    std::string kind = heard.cost > 90 ? "no reading" : !heard.kept ? "read, not kept" : "";
+    if (kind.empty()) {
+      kind = "passed over";
+      for (std::int32_t i : chain) {
+        const Hypothesis& x = search.at(i);
+        if (x.reading == kNoReading || x.last_action == Action::kNone) continue;
+        const auto& r = s.prepared.lattice.readings[x.reading];
+        if (r.first < e.span.hi && e.span.lo < r.last) kind = "another made of it";
+      }
+    }
+    auto& tally = misses.kinds["(lost) " + kind];
     ++tally.roots;
     int under = 0;
     for (std::size_t n = static_cast<std::size_t>(e.node); n < s.gold.nodes.size(); ++n) {
@@ -731,7 +793,7 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
     }
     tally.edges += under;
     if (verbose) {
-      fmt::print("  {:22} {:3} {:5} {} after {}\n        {}\n", "not placed", under, e.span.lo,
+      fmt::print("  {:22} {:3} {:5} {} after {}\n        {}\n", kind, under, e.span.lo,
                  san(line_of_node[static_cast<std::size_t>(e.node)]),
                  san(line_of_node[static_cast<std::size_t>(node.parent)]),
                  around(s.prepared, e.span.lo, e.span.hi));
@@ -1063,7 +1125,7 @@ int main(int argc, char** argv) {
       model.weights[slot_feature(Slot::kLogPolicy, a)] = 0.5F;
       model.weights[slot_feature(Slot::kLogShare, a)] = 0.5F;
     }
-    const float bias[] = {3, 2.5F, 1, -0.5F, 1, -1, 0};
+    const std::array<float, kActions> bias = {3, 2.5F, 1, -0.5F, 1, -1, 0};
     for (std::size_t a = 0; a < kActions; ++a) {
       for (std::size_t k = 0; k < 3; ++k)
         model.weights[slot_feature(Slot::kAction, a * 3 + k)] = bias[a];
@@ -1125,7 +1187,7 @@ int main(int argc, char** argv) {
     pass_over(*s, model, nullptr, Walk{}, config, tally, verbose);
     if (owed) {
       Tally unused;
-      pass_over(*s, model, nullptr, {60, true}, config, unused, false, &debts);
+      pass_over(*s, model, nullptr, {60, true}, config, unused, verbose, &debts);
     }
     auto& [mentions, loss] = losses[s->form];
     mentions += tally.mentions;

@@ -1,10 +1,12 @@
 // explain as its user meets it.
 #include <gtest/gtest.h>
 
+#include <fstream>
 #include <string>
 #include <vector>
 
 #include "app/commands.h"
+#include "app/files.h"
 
 namespace plyscribe::app {
 namespace {
@@ -15,8 +17,11 @@ struct Outcome {
 };
 
 Outcome explain(const std::vector<std::string>& more) {
-  const std::string lesson =
-      std::string(PLYSCRIBE_SOURCE_DIR) + "/corpus/lessons/rook-behind-the-pawn/heard.txt";
+  const std::string whole =
+      *read_file(std::string(PLYSCRIBE_SOURCE_DIR) + "/corpus/lessons/rook-behind-the-pawn/heard.txt");
+  const std::string lesson = testing::TempDir() + "plyscribe_explain_" +
+                             testing::UnitTest::GetInstance()->current_test_info()->name() + ".txt";
+  std::ofstream(lesson, std::ios::binary) << whole.substr(0, whole.find("\n\n[", 1500) + 1);
   std::vector<const char*> argv{"plyscribe", "explain", lesson.c_str()};
   for (const std::string& m : more) argv.push_back(m.c_str());
   testing::internal::CaptureStdout();

@@ -12,11 +12,13 @@
 namespace plyscribe::resolve {
 namespace {
 
-transcript::Transcript lesson(const std::string& name) {
+// A lesson's first paragraphs: each test decodes them many times.
+transcript::Transcript beginning_of(const std::string& name) {
   std::ifstream in(std::string(PLYSCRIBE_SOURCE_DIR) + "/corpus/lessons/" + name, std::ios::binary);
   std::ostringstream bytes;
   bytes << in.rdbuf();
-  const auto t = transcript::read_transcript(bytes.str(), name);
+  const std::string all = bytes.str();
+  const auto t = transcript::read_transcript(all.substr(0, all.find("\n\n[", 3000) + 1), name);
   EXPECT_TRUE(t) << name;
   return *t;
 }
@@ -39,7 +41,7 @@ std::string text(const Decoding& d) {
 }
 
 TEST(Decoder, AgreesWithAFreshDecodeWhateverCameBefore) {
-  const auto t = lesson("vienna-club/heard.txt");
+  const auto t = beginning_of("vienna-club/heard.txt");
   Decoder decoder(t);
   const auto first = decoder.decode({});
   ASSERT_TRUE(first) << first.error().message;
@@ -86,7 +88,7 @@ TEST(Decoder, ALongListOfMenIsAStart) {
 }
 
 TEST(Decoder, AnotherStartOrSideBeginsAnew) {
-  const auto t = lesson("vienna-club/heard.txt");
+  const auto t = beginning_of("vienna-club/heard.txt");
   Decoder decoder(t);
   ASSERT_TRUE(decoder.decode({}));
   const DecodeOptions given{.start = "e4 e5", .side = board::Color::kBlack, .pins = {}};

@@ -1,9 +1,8 @@
 // Which hypotheses go on from a token: the best, one of a kind, few at one cursor, and, while it is
 // open where the lesson starts, few with one start.
 #include <algorithm>
+#include <bit>
 #include <cmath>
-#include <numeric>
-#include <unordered_map>
 #include <utility>
 
 #include "resolve/search.h"
@@ -13,6 +12,28 @@ namespace plyscribe::resolve {
 namespace {
 
 constexpr std::size_t kCrowd = 4;  // as many beams pending at a token are thinned out
+
+// A number for each of a few keys, zero at first. Asked for at every candidate, so it lies flat:
+// open addressing, never more than half full.
+class Numbers {
+ public:
+  explicit Numbers(std::size_t most_keys) : places_(std::bit_ceil(2 * most_keys + 2)) {}
+  std::uint32_t& of(std::uint64_t key) {
+    const std::size_t mask = places_.size() - 1;
+    std::size_t i = static_cast<std::size_t>(key * 0x9e3779b97f4a7c15ULL >> 32) & mask;
+    while (places_[i].taken && places_[i].key != key) i = (i + 1) & mask;
+    if (!places_[i].taken) places_[i] = {key, 0, true};
+    return places_[i].number;
+  }
+
+ private:
+  struct Place {
+    std::uint64_t key = 0;
+    std::uint32_t number = 0;
+    bool taken = false;
+  };
+  std::vector<Place> places_;
+};
 
 }  // namespace
 
@@ -78,23 +99,34 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
     for (Candidate& c : pending) all.push_back(&c);
     return all;
   }
-  std::vector<std::uint32_t> order(pending.size());  // a heap, the best on top; ties: the earlier
-  std::iota(order.begin(), order.end(), 0U);
-  const auto worse = [&](std::uint32_t a, std::uint32_t b) {
-    return pending[a].score != pending[b].score ? pending[a].score < pending[b].score : a > b;
+  struct Place {
+    float score;
+    std::uint32_t index;
+  };
+  std::vector<Place> order;  // a heap, the best on top; ties: the earlier
+  order.reserve(pending.size());
+  for (const Candidate& c : pending) {
+    order.push_back({c.score, static_cast<std::uint32_t>(order.size())});
+  }
+  const auto worse = [](const Place& a, const Place& b) {
+    return a.score != b.score ? a.score < b.score : a.index > b.index;
   };
   std::make_heap(order.begin(), order.end(), worse);
-  std::unordered_map<std::uint64_t, std::size_t> keys;  // to the place in chosen
-  std::unordered_map<std::uint64_t, std::size_t> by_cursor;
-  std::unordered_map<LineId, std::size_t> by_start;
   const StartStage* const open = stage(token);
   const std::size_t most = room(token);
+  Numbers twins(pending.size());  // by key: 1 + the place in chosen
+  Numbers by_cursor(pending.size());
+  Numbers by_start(open != nullptr ? pending.size() : 0);
+  std::size_t starts = 0;  // that have a place, but for the one that stays
   Candidate* best_gold = nullptr;
   bool gold_kept = false;
   std::vector<Candidate*> chosen;
+  const auto start_of = [&](const Candidate& c) {
+    return hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line;
+  };
   for (auto end = order.end(); end != order.begin(); --end) {
     std::pop_heap(order.begin(), end, worse);
-    Candidate& c = pending[*(end - 1)];
+    Candidate& c = pending[(end - 1)->index];
     // Of right ones, that which has done most: others may only be late to find that they passed
     // over something.
     if (c.gold >= 0 && (best_gold == nullptr || c.gold > best_gold->gold)) {
@@ -105,32 +137,27 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
       if (guide_ == nullptr) break;
       continue;
     }
-    const auto [twin, added] = keys.emplace(c.key, chosen.size());
-    if (!added) {
+    std::uint32_t& twin = twins.of(c.key);
+    if (twin != 0) {
       // The same state by another way: as right as the right one from here on.
-      if (c.gold >= 0 && twin->second < chosen.size()) {
-        chosen[twin->second]->gold = std::max(chosen[twin->second]->gold, c.gold);
+      if (c.gold >= 0) {
+        chosen[twin - 1]->gold = std::max(chosen[twin - 1]->gold, c.gold);
         gold_kept = gold_kept || &c == best_gold;
       }
       continue;
     }
-    std::size_t* of_start = nullptr;
+    std::uint32_t* of_start = nullptr;
     if (open != nullptr) {
-      const LineId start = hypotheses_[static_cast<std::size_t>(c.from)].tree->nodes[0].line;
-      const auto known = by_start.find(start);
-      const bool one_too_many = by_start.size() - by_start.count(staying_) >= open->starts;
-      if (known == by_start.end() ? one_too_many && start != staying_
-                                  : known->second >= open->share) {
-        keys.erase(twin);
-        continue;
-      }
-      of_start = &by_start[start];
+      const LineId start = start_of(c);
+      of_start = &by_start.of(start);
+      const bool one_too_many = *of_start == 0 && start != staying_ && starts >= open->starts;
+      if (one_too_many || *of_start >= open->share) continue;
     }
-    if (++by_cursor[c.line] > config_.per_cursor) {
-      keys.erase(twin);
-      continue;
-    }
-    if (of_start != nullptr) ++*of_start;
+    std::uint32_t& at_cursor = by_cursor.of(c.line);
+    if (at_cursor >= config_.per_cursor) continue;
+    ++at_cursor;
+    if (of_start != nullptr && ++*of_start == 1 && start_of(c) != staying_) ++starts;
+    twin = static_cast<std::uint32_t>(chosen.size() + 1);
     gold_kept = gold_kept || &c == best_gold;
     chosen.push_back(&c);
   }
