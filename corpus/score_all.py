@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Runs every lesson of corpus/lessons in every form and writes corpus/SCOREBOARD.md.
+"""Runs every lesson of corpus/lessons and corpus/unseen in every form, writes corpus/SCOREBOARD.md.
 
     corpus/score_all.py                    measure, write the board
     corpus/score_all.py --check            measure, compare with the stored board; 1 if it differs
@@ -23,7 +23,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 CORPUS = Path(__file__).resolve().parent
-LESSONS = CORPUS / "lessons"
+# The weights were fitted to the first (and to corpus/practice, which is not scored), never to the second.
+SEEN, UNSEEN = CORPUS / "lessons", CORPUS / "unseen"
 BOARD = CORPUS / "SCOREBOARD.md"
 
 # The lessons that came with the task; all others are our own.
@@ -71,6 +72,14 @@ class Run:
     memory: float = 0.0  # MB at the peak
 
 
+def folder_of(lesson):
+    return next(f / lesson for f in (SEEN, UNSEEN) if (f / lesson).exists())
+
+
+def group_of(lesson):
+    return "given" if lesson in GIVEN else "our own" if (SEEN / lesson).exists() else "unseen"
+
+
 def place(fen):
     """The part of a position by which edges are compared: placement, side, castling."""
     return " ".join(fen.split()[:3])
@@ -82,7 +91,7 @@ def start_option(gold):
 
 def extract(plyscribe, run, gold, folder):
     """The lesson that was extracted, or None if there is no tree."""
-    command = [plyscribe, "extract", str(LESSONS / run.lesson / run.form), "--out", folder]
+    command = [plyscribe, "extract", str(folder_of(run.lesson) / run.form), "--out", folder]
     if run.given:
         command += ["--start", start_option(gold)]
     with tempfile.TemporaryFile() as errors:
@@ -106,7 +115,7 @@ def extract(plyscribe, run, gold, folder):
 
 
 def measure(plyscribe, run):
-    gold_file = LESSONS / run.lesson / "gold.json"
+    gold_file = folder_of(run.lesson) / "gold.json"
     gold = json.loads(gold_file.read_text())
     with tempfile.TemporaryDirectory() as folder:
         lesson = extract(plyscribe, run, gold, folder)
@@ -127,7 +136,7 @@ def measure(plyscribe, run):
 
 
 def forms(lesson):
-    folder = LESSONS / lesson
+    folder = folder_of(lesson)
     texts = [f for f in ("script.txt", "heard.txt") if (folder / f).exists()]
     return texts + sorted(f.name for f in folder.glob("heard-words-*.json"))
 
@@ -159,7 +168,7 @@ def corpus_hash(lessons):
     for lesson in lessons:
         for name in ["gold.json", *forms(lesson)]:
             digest.update(f"{lesson}/{name}\n".encode())
-            digest.update((LESSONS / lesson / name).read_bytes())
+            digest.update((folder_of(lesson) / name).read_bytes())
     return digest.hexdigest()[:16]
 
 
@@ -180,17 +189,17 @@ def means(pairs, baseline):
     yield cells("lessons", "form", "files", "P", "R", "F1", "F1, start given", "F1, baseline",
                 "starts right", "sure but wrong")
     yield "| --- | --- |" + " ---: |" * 8
-    for group, title in ((True, "given"), (False, "our own")):
+    for group in ("given", "our own", "unseen"):
         for wanted in ("script", "heard", "heard-words"):
             here = [(a, b) for a, b in pairs
-                    if (a.lesson in GIVEN) == group and kind(a.form) == wanted]
+                    if group_of(a.lesson) == group and kind(a.form) == wanted]
             if not here:
                 continue
             inferred = Numbers.mean(a.numbers for a, _ in here)
             given = Numbers.mean(b.numbers for _, b in here)
             base = [baseline[a.lesson, a.form].f1 for a, _ in here
                     if (a.lesson, a.form) in baseline]
-            yield cells(title, wanted, str(len(here)), shown(inferred.precision),
+            yield cells(group, wanted, str(len(here)), shown(inferred.precision),
                         shown(inferred.recall), f"**{shown(inferred.f1)}**", shown(given.f1),
                         shown(sum(base) / len(base)) if len(base) == len(here) else "–",
                         f"{sum(a.start_right for a, _ in here)} of {len(here)}",
@@ -221,7 +230,7 @@ def processor():
 
 def longest_line(plyscribe, lessons):
     """Measured alone, after everything else: the middle one of three runs."""
-    golds = {name: json.loads((LESSONS / name / "gold.json").read_text()) for name in lessons}
+    golds = {name: json.loads((folder_of(name) / "gold.json").read_text()) for name in lessons}
     name = max(golds, key=lambda n: golds[n]["duration"])
     runs = sorted((measure(plyscribe, Run(name, "heard.txt", False)) for _ in range(3)),
                   key=lambda r: r.wall)
@@ -273,11 +282,11 @@ def main():
     parser.add_argument("--jobs", type=int, default=2, help="processes at a time (default: 2)")
     options = parser.parse_args()
 
-    lessons = sorted(p.parent.name for p in LESSONS.glob("*/gold.json"))
+    lessons = sorted(p.parent.name for f in (SEEN, UNSEEN) for p in f.glob("*/gold.json"))
     if options.only:
         unknown = set(options.only) - set(lessons)
         if unknown:
-            parser.error(f"no lesson {', '.join(sorted(unknown))} in {LESSONS}")
+            parser.error(f"no lesson {', '.join(sorted(unknown))} in {SEEN} or {UNSEEN}")
         lessons = sorted(options.only)
     if not os.access(options.plyscribe, os.X_OK):
         parser.error(f"{options.plyscribe}: expected the built program; say --plyscribe PATH")

@@ -1,8 +1,7 @@
 // train: fits the model's weights from lessons with gold trees.
 //
-//   train --lessons corpus/lessons --out pipeline/resolve/weights.tsv            all lessons
-//   train --lessons corpus/lessons --fold 0 --folds 6                            scores fold 0 held
-//   out
+//   train --out pipeline/resolve/weights.tsv    corpus/lessons and corpus/practice
+//   train --fold 0 --folds 6                    scores fold 0, held out
 //
 // The search runs with gold mentions as guide. Where the gold hypothesis leaves the beam, or after
 // a window of mentions, the weights move towards it (a conditional random field over the beam,
@@ -953,7 +952,7 @@ std::string captions_of(const std::string& stamped) {
 
 int main(int argc, char** argv) {
   CLI::App app{"fit the model's weights from lessons with gold trees"};
-  std::string dir = "corpus/lessons";
+  std::vector<std::string> folders = {"corpus/lessons", "corpus/practice"};
   std::string out_path;
   int fold = -1;
   int folds = 6;
@@ -976,7 +975,7 @@ int main(int argc, char** argv) {
   double astray = 0;
   unsigned seed = 11;
   std::size_t lessons_with = 3;
-  app.add_option("--lessons", dir);
+  app.add_option("--lessons", folders, "folders of lessons")->take_all();
   app.add_option("--out", out_path);
   app.add_option("--fold", fold);
   app.add_option("--folds", folds);
@@ -1018,11 +1017,13 @@ int main(int argc, char** argv) {
     std::ofstream(out_path) << fitted.serialise();
     return 0;
   }
-  std::vector<std::string> names;
-  for (const auto& e : fs::directory_iterator(dir)) {
-    if (fs::exists(e.path() / "gold.json")) names.push_back(e.path().filename());
+  std::map<std::string, std::string> paths;  // by the lesson's name
+  for (const std::string& folder : folders) {
+    if (!fs::is_directory(folder)) continue;
+    for (const auto& e : fs::directory_iterator(folder)) {
+      if (fs::exists(e.path() / "gold.json")) paths[e.path().filename()] = e.path();
+    }
   }
-  std::sort(names.begin(), names.end());
   // Parts of one course go to one fold.
   const auto fold_of = [&](const std::string& name) {
     std::string stem = name.substr(0, name.find("-part-"));
@@ -1032,8 +1033,7 @@ int main(int argc, char** argv) {
   };
 
   std::vector<std::unique_ptr<Sample>> samples;
-  for (const std::string& name : names) {
-    const std::string path = dir + "/" + name;
+  for (const auto& [name, path] : paths) {
     auto gold = corpus::load_gold(path);
     if (!gold) {
       fmt::print(stderr, "{}\n", gold.error().message);
