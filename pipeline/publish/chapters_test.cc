@@ -48,7 +48,8 @@ TEST(Games, AreOneForEachChapterAndHoldEachMoveOnce) {
   const auto games = read_pgn(pgn, "games.pgn");
   ASSERT_TRUE(games) << games.error().message;
   ASSERT_EQ(games->size(), 2u);
-  EXPECT_EQ((*games)[0].tag("Event"), "Open games: Knight & <king's> side");
+  EXPECT_EQ((*games)[0].tag("Event"), "Open games");
+  EXPECT_EQ((*games)[0].tag("Section"), "Knight & <king's> side");
   EXPECT_EQ((*games)[1].tag("Round"), "2");
   EXPECT_EQ((*games)[0].nodes.size(), 5u);  // the start, e4 e5 Nf3 Nc6
   EXPECT_EQ((*games)[1].nodes.size(), 5u);

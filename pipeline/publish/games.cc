@@ -15,13 +15,9 @@ std::string write_games(const lesson::Lesson& lesson, const Link& link) {
   std::string out;
   std::size_t round = 0;
   for (const Section& section : sections(lesson)) {
-    lesson::Lesson game = excerpt(lesson, section.moves);
-    if (!section.title.empty()) {
-      game.title =
-          game.title.empty() ? section.title : fmt::format("{}: {}", game.title, section.title);
-    }
+    const lesson::Lesson game = excerpt(lesson, section.moves);
     if (!out.empty()) out += '\n';
-    out += write_pgn(game, {.link = link, .round = fmt::format("{}", ++round)});
+    out += write_pgn(game, {.link = link, .round = fmt::format("{}", ++round), .section = section.title});
   }
   return out.empty() ? write_pgn(lesson, {.link = link}) : out;
 }

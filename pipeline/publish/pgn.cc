@@ -29,7 +29,7 @@ bool is_control(char c) {
 }
 
 std::string tags(const Lesson& lesson, bool from_initial, std::string_view result,
-                 std::string_view round) {
+                 const PgnOptions& options) {
   std::string out;
   const auto tag = [&](std::string_view name, std::string_view value) {
     out += fmt::format("[{} {}]\n", name, tag_value(value));
@@ -37,13 +37,14 @@ std::string tags(const Lesson& lesson, bool from_initial, std::string_view resul
   tag("Event", lesson.title.empty() ? "?" : lesson.title);
   tag("Site", "?");
   tag("Date", "????.??.??");
-  tag("Round", round);
+  tag("Round", options.round);
   tag("White", "?");
   tag("Black", "?");
   tag("Result", result);
   if (!from_initial) tag("FEN", board::to_fen(lesson.nodes.front().position));
   if (!lesson.media.empty()) tag("Media", lesson.media);
   if (!lesson.start.name.empty()) tag("Opening", lesson.start.name);
+  if (!options.section.empty()) tag("Section", options.section);
   if (!from_initial) tag("SetUp", "1");
   return out;
 }
@@ -244,7 +245,7 @@ std::string write_pgn(const Lesson& lesson, const PgnOptions& options) {
     }
   }
   const std::string_view result = result_of(main_line_end(lesson));
-  return tags(lesson, from_initial, result, options.round) + "\n" + movetext.finish(result);
+  return tags(lesson, from_initial, result, options) + "\n" + movetext.finish(result);
 }
 
 constinit const Kind kPgnKind = {

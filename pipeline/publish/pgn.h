@@ -34,6 +34,7 @@ extern const Kind kPgnKind;
 struct PgnOptions {
   Link link = {};
   std::string round = "?";  // of the Seven Tag Roster
+  std::string section = {};  // the standard's tag for a part of an event: here, a chapter's title
 };
 
 std::string write_pgn(const lesson::Lesson& lesson, const PgnOptions& options = {});
