@@ -67,6 +67,7 @@ class Run:
     start_right: bool = False
     sure: int = 0  # moves marked clear or mended, that were said
     sure_wrong: int = 0  # of these, not in the gold tree
+    time_errors: list = field(default_factory=list)  # seconds, of right moves
     output: bytes = b""
     wall: float = 0.0  # seconds
     memory: float = 0.0  # MB at the peak
@@ -128,7 +129,11 @@ def measure(plyscribe, run):
     run.start_right = place(lesson["start"]["fen"]) == place(gold["start_fen"])
     wrong = {(place(fen), san) for san, fen in EXTRA.findall(report)}
     fens = {0: lesson["start"]["fen"], **{n["id"]: n["fen"] for n in lesson["nodes"]}}
+    told = {(e["key"], e["san"]): e["t"] for e in reversed(gold["edges"]) if not e["unsaid"]}
     for node in lesson["nodes"]:
+        meant = told.get((place(fens[node["parent"]]), node["san"]))
+        if meant is not None and not node["unsaid"]:
+            run.time_errors.append(abs(node["t"] - meant))
         if not node["unsaid"] and node["status"] in ("clear", "mended"):
             run.sure += 1
             run.sure_wrong += (place(fens[node["parent"]]), node["san"]) in wrong
@@ -184,11 +189,19 @@ def share(part, whole):
     return f"{100 * part / whole:.1f}" if whole else "–"
 
 
+def spread(errors):
+    """The median and the 95th percentile."""
+    if not errors:
+        return "–"
+    errors = sorted(errors)
+    return f"{errors[len(errors) // 2]:.1f}, {errors[len(errors) * 95 // 100]:.1f}"
+
+
 def means(pairs, baseline):
     """The first table: pairs is [(inferred, given)]."""
     yield cells("lessons", "form", "files", "P", "R", "F1", "F1, start given", "F1, baseline",
-                "starts right", "sure but wrong")
-    yield "| --- | --- |" + " ---: |" * 8
+                "starts right", "sure but wrong", "seconds off")
+    yield "| --- | --- |" + " ---: |" * 9
     for group in ("given", "our own", "unseen"):
         for wanted in ("script", "heard", "heard-words"):
             here = [(a, b) for a, b in pairs
@@ -203,7 +216,8 @@ def means(pairs, baseline):
                         shown(inferred.recall), f"**{shown(inferred.f1)}**", shown(given.f1),
                         shown(sum(base) / len(base)) if len(base) == len(here) else "–",
                         f"{sum(a.start_right for a, _ in here)} of {len(here)}",
-                        share(sum(a.sure_wrong for a, _ in here), sum(a.sure for a, _ in here)))
+                        share(sum(a.sure_wrong for a, _ in here), sum(a.sure for a, _ in here)),
+                        spread([e for a, _ in here for e in a.time_errors]))
 
 
 def every_lesson(pairs, baseline):
