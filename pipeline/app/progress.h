@@ -4,7 +4,7 @@
 //   resolve::decode(transcript, {.progress = progress.reporter()});
 //
 // Says nothing in the first second. After it, a terminal shows a bar, which is wiped out at the
-// end; a file or pipe gets a line every ten seconds. Nothing at all where quiet.
+// end; a file or pipe gets a line after three seconds, then every ten. Nothing at all where quiet.
 #ifndef PLYSCRIBE_APP_PROGRESS_H_
 #define PLYSCRIBE_APP_PROGRESS_H_
 
