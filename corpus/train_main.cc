@@ -716,7 +716,7 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
     const Hypothesis& x = search.at(chain[k]);
     if (x.reading == kNoReading || x.last_action == Action::kNone) continue;
     const auto& r = s.prepared.lattice.readings[x.reading];
-    const LineId id = x.tree->nodes[static_cast<std::size_t>(x.cursor)].line;
+    const LineId id = x.line;
     const LineId was = cursor;
     cursor = id;
     if (gold_node.count(id) != 0) continue;

@@ -27,7 +27,7 @@ class Conversion {
       if (h.last_action == Action::kNone) {
         passed(h, here, out);
       } else {
-        here = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+        here = h.line;
         placed(h, out);
       }
     }
@@ -130,7 +130,7 @@ class Conversion {
     const hearing::Reading& r = lesson_.lattice.readings[h.reading];
     Mention m;
     std::tie(m.first_word, m.last_word) = words(r);
-    const LineId line = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+    const LineId line = h.line;
     m.act = h.last_action == Action::kBack || h.last_action == Action::kWalk ? Act::kRevisit
                                                                              : Act::kPlay;
     m.node = node_of_line_.at(line);
@@ -256,7 +256,7 @@ LineId placed_on(const Lesson& lesson, const Search& search, std::int32_t hypoth
     const hearing::Reading& r = lesson.lattice.readings[h.reading];
     if (r.last <= first) break;
     if (r.first < last && h.last_action != Action::kNone) {
-      line = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+      line = h.line;
       if (r.first <= first) break;
     }
   }

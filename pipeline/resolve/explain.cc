@@ -138,13 +138,10 @@ class Explainer {
   // Other hypotheses may have begun elsewhere.
   bool from_another_start(LineId line) const {
     while (lines_.at(line).parent != kNoLine) line = lines_.at(line).parent;
-    return line != search_.at(chain_[0]).tree->nodes[0].line;
+    return line != search_.at(chain_[0]).line;
   }
 
-  LineId cursor(std::int32_t hypothesis) const {
-    const Hypothesis& h = search_.at(hypothesis);
-    return h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
-  }
+  LineId cursor(std::int32_t hypothesis) const { return search_.at(hypothesis).line; }
 
   // `step`: the winner's own at these words, index into chain_, or -1.
   MentionExplained mention(std::uint32_t first, std::uint32_t last, std::size_t before,

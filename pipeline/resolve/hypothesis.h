@@ -47,8 +47,9 @@ constexpr std::uint32_t kNoReading = 0xffffffffU;
 struct Hypothesis {
   std::int32_t parent = -1;   // index of the hypothesis it grew from
   float score = 0;            // gain so far
-  std::shared_ptr<const HypothesisTree> tree;
+  std::shared_ptr<const HypothesisTree> tree;  // null once nothing can grow from it any more
   std::int32_t cursor = 0;    // index into tree->nodes
+  LineId line = kNoLine;      // the cursor's
   std::uint32_t token = 0;    // where it stands
   std::uint32_t last_end = 0; // token after the last mention that moved the cursor
   Action last_action = Action::kNone;

@@ -12,6 +12,7 @@
 namespace plyscribe::resolve {
 namespace {
 
+constexpr std::uint32_t kSweep = 64;  // tokens
 constexpr std::size_t kFitBytes = std::size_t{192} << 20;  // kept for coming back, at most
 
 // By reading: the first that names the same moves at the same costs. A lesson says most of its
@@ -140,7 +141,8 @@ void Search::seed(Hypothesis h, const std::vector<board::Move>& way, bool stays)
   c.score = h.score;
   c.token = h.token;
   c.gold = h.gold;
-  c.line = lines_.at(h.tree->nodes[static_cast<std::size_t>(h.cursor)].line).hash;
+  h.line = h.tree->nodes[static_cast<std::size_t>(h.cursor)].line;
+  c.line = lines_.at(h.line).hash;
   c.key = merge_key(h.tree->hash, c.line, h.last_action);
   hypotheses_.push_back(std::move(h));
   heard_first_ = std::min(heard_first_, heard_[c.token]);
@@ -212,6 +214,7 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
   if (token >= tokens()) return beam;
 
   if (token % 16 == 0) drop_fits(token);
+  if (token % kSweep == 0 && config_.snapshots == 0) drop_trees(beam);
   const PinnedTokens* pin = lesson_.pins.over(token, token + 1);
   if (pin != nullptr && pin->first == token && pin->pin.kind != Pin::Kind::kNoMove) {
     hold(token, *pin);
@@ -219,6 +222,19 @@ const std::vector<std::int32_t>& Search::step(std::uint32_t token) {
     for (std::int32_t i : beam) expand(i);
   }
   return beam;
+}
+
+// Of a search that restarts nowhere: the trees of hypotheses from which nothing grows any more. Half
+// an hour of talk would hold half a gigabyte of them.
+void Search::drop_trees(const std::vector<std::int32_t>& beam) {
+  std::vector<bool> growing(hypotheses_.size());
+  for (const std::int32_t i : beam) growing[static_cast<std::size_t>(i)] = true;
+  for (const auto& pending : pending_) {
+    for (const Candidate& c : pending) growing[static_cast<std::size_t>(c.from)] = true;
+  }
+  for (std::size_t i = 0; i < hypotheses_.size(); ++i) {
+    if (!growing[i]) hypotheses_[i].tree.reset();
+  }
 }
 
 void Search::drop_fits(std::uint32_t token) {
@@ -277,6 +293,7 @@ Hypothesis Search::grown(const Candidate& c) {
   n.last_token = r.last;
   n.unsaid = false;
   h.cursor = node;
+  h.line = n.line;
   h.tree = std::move(tree);
   return h;
 }

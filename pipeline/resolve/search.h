@@ -191,6 +191,7 @@ class Search {
   // Made on first need, dropped once the search is far past the last reading that uses it, unless
   // snapshots let it come back and there is room.
   void drop_fits(std::uint32_t token);
+  void drop_trees(const std::vector<std::int32_t>& beam);
   std::vector<std::unique_ptr<FitTable>> fit_tables_;  // by the first of like readings
   std::vector<float> floor_at_;                        // by token: what scores less is not kept
   std::vector<std::pair<std::uint32_t, std::string>> unheld_;  // first token of the pin, why

@@ -58,7 +58,7 @@ double mended_share(const Search& search, std::uint32_t token, const Lesson& les
   for (std::int32_t i : best_chain(search, token)) {
     const Hypothesis& h = search.at(i);
     if (h.reading == kNoReading || h.last_action == Action::kNone) continue;
-    const Line& line = lines.at(h.tree->nodes[static_cast<std::size_t>(h.cursor)].line);
+    const Line& line = lines.at(h.line);
     if (line.parent == kNoLine) continue;
     const auto fit = hearing::match(lesson.lattice.readings[h.reading],
                                     lines.at(line.parent).position, line.move, false);
