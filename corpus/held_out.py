@@ -37,7 +37,8 @@ def form_of(file):
 def train(program, fold, out):
     with open(out / f"fold.{fold}", "w") as log:
         subprocess.run([program, "--lessons", CORPUS / "lessons", CORPUS / "practice",
-                        "--fold", str(fold), "--folds", str(FOLDS), *OPTIONS, "--verbose", "--out", out / f"weights.{fold}",
+                        "--fold", str(fold), "--folds", str(FOLDS), *OPTIONS, "--verbose",
+                        "--out", out / f"weights.{fold}",
                         "--judged", out / f"judged.{fold}"], stdout=log, check=True)
 
 

@@ -23,7 +23,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 CORPUS = Path(__file__).resolve().parent
-# The weights were fitted to the first (and to corpus/practice, which is not scored), never to the second.
+# The weights were fitted to the first, and to corpus/practice, which is not scored; never to the second.
 SEEN, UNSEEN = CORPUS / "lessons", CORPUS / "unseen"
 BOARD = CORPUS / "SCOREBOARD.md"
 

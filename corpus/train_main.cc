@@ -21,6 +21,8 @@
 #include <sstream>
 
 #include "board/notation.h"
+#include "corpus/fit_confidence.h"
+#include "corpus/fit_policy.h"
 #include "corpus/gold.h"
 #include "lexicon/openings.h"
 #include "resolve/decode.h"
@@ -516,115 +518,6 @@ Score edge_score(const corpus::Gold& gold, const std::set<std::string>& edges) {
   return out;
 }
 
-// A placed move and whether it is an edge of the gold tree, for the confidence to learn from.
-struct Judged {
-  int trust = 0;
-  std::string lesson;
-  bool right = false;
-  Evidence evidence;
-};
-
-std::string write_judged(const Judged& j) {
-  std::string out = fmt::format("{} {} {}", j.trust, j.lesson, j.right ? 1 : 0);
-  for (float x : j.evidence.signs) out += fmt::format(" {:.4g}", x);
-  return out + '\n';
-}
-
-std::vector<Judged> read_judged(const std::string& path) {
-  std::vector<Judged> out;
-  std::ifstream in(path);
-  Judged j;
-  int right = 0;
-  while (in >> j.trust >> j.lesson >> right) {
-    for (float& x : j.evidence.signs) in >> x;
-    j.right = right != 0;
-    out.push_back(j);
-  }
-  return out;
-}
-
-// Logistic regression by gradient descent; the same numbers in, the same weights out.
-constexpr double kRidge = 8;  // moves that speak for a weight of zero
-
-ConfidenceWeights fit_confidence(const std::vector<const Judged*>& rows) {
-  std::array<double, kSigns> w{};
-  std::array<double, kSigns> squares{};
-  squares.fill(1e-8);
-  for (int it = 0; it < 1500; ++it) {
-    std::array<double, kSigns> g{};
-    ConfidenceWeights now{};
-    for (std::size_t i = 0; i < kSigns; ++i) now[i] = static_cast<float>(w[i]);
-    for (const Judged* j : rows) {
-      const double e = (j->right ? 1.0 : 0.0) - confidence(now, j->evidence);
-      for (std::size_t i = 0; i < kSigns; ++i)
-        g[i] += e * static_cast<double>(j->evidence.signs[i]);
-    }
-    for (std::size_t i = 0; i < kSigns; ++i) {
-      const double gi = (g[i] - kRidge * w[i]) / static_cast<double>(rows.size());
-      squares[i] += gi * gi;
-      w[i] += 0.1 * gi / std::sqrt(squares[i]);
-    }
-  }
-  ConfidenceWeights out{};
-  for (std::size_t i = 0; i < kSigns; ++i) out[i] = static_cast<float>(w[i]);
-  return out;
-}
-
-// Expected calibration error over ten bins, and how right the sure ones are, by threshold.
-void report_confidence(int trust, std::vector<std::pair<double, bool>> scored) {
-  if (scored.empty()) return;
-  std::array<double, 10> sum{}, right{}, count{};
-  for (const auto& [p, ok] : scored) {
-    const auto bin = std::min<std::size_t>(9, static_cast<std::size_t>(p * 10));
-    sum[bin] += p;
-    right[bin] += ok ? 1 : 0;
-    ++count[bin];
-  }
-  double ece = 0;
-  for (std::size_t b = 0; b < 10; ++b)
-    ece += std::abs(sum[b] - right[b]) / static_cast<double>(scored.size());
-  fmt::print("trust {}: {} moves, expected calibration error {:.3f}\n", trust, scored.size(), ece);
-  for (const double least : {0.5, 0.7, 0.8, 0.85, 0.9, 0.93, 0.95, 0.97, 0.98}) {
-    double n = 0;
-    double ok = 0;
-    for (const auto& [p, good] : scored) {
-      if (p < least) continue;
-      ++n;
-      ok += good ? 1 : 0;
-    }
-    fmt::print("  from {:.2f}: {:5.1f} % of moves, {:5.1f} % of them right\n", least,
-               100 * n / static_cast<double>(scored.size()), 100 * ok / std::max(n, 1.0));
-  }
-}
-
-// Fits by trust on all rows; reports what the rows of left-out lessons would have got.
-void learn_confidence(const std::vector<Judged>& rows, Model& model) {
-  constexpr std::uint32_t kParts = 5;
-  for (std::size_t trust = 0; trust < model.confidence.size(); ++trust) {
-    std::vector<std::pair<double, bool>> scored;
-    const auto part_of = [](const Judged& j) {
-      std::uint32_t h = 2166136261U;
-      for (char c : j.lesson) h = (h ^ static_cast<unsigned char>(c)) * 16777619U;
-      return (h >> 9) % kParts;
-    };
-    for (std::uint32_t part = 0; part <= kParts; ++part) {
-      std::vector<const Judged*> fit;
-      for (const Judged& j : rows) {
-        if (j.trust == static_cast<int>(trust) && part_of(j) != part) fit.push_back(&j);
-      }
-      if (fit.size() < 50) continue;
-      const ConfidenceWeights w = fit_confidence(fit);
-      if (part == kParts) model.confidence[trust] = w;
-      for (const Judged& j : rows) {
-        if (j.trust == static_cast<int>(trust) && part_of(j) == part) {
-          scored.emplace_back(confidence(w, j.evidence), j.right);
-        }
-      }
-    }
-    report_confidence(static_cast<int>(trust), scored);
-  }
-}
-
 // What a user gets: the start inferred, every move of the output counted, those before the start
 // too.
 Score whole_score(const Sample& s, const Model& model, std::ofstream& judged) {
@@ -636,7 +529,7 @@ Score whole_score(const Sample& s, const Model& model, std::ofstream& judged) {
     const std::string key =
         corpus::edge_key(d->nodes[static_cast<std::size_t>(node.parent)].position, node.move);
     const int trust = s.form == "words" ? 2 : s.form == "script" ? 0 : 1;
-    judged << write_judged(
+    judged << corpus::write_judged(
         {trust, s.lesson, s.gold.spoken.count(key) + s.gold.free.count(key) > 0, m.evidence});
   }
   std::set<std::string> edges;
@@ -801,81 +694,6 @@ Score decode_and_score(const Sample& s, const Model& model, const SearchConfig& 
   return edge_score(s.gold, edges);
 }
 
-// Conditional logit on the moves of gold trees, with lines of the openings table as lighter
-// examples.
-std::vector<float> fit_policy(const std::vector<const corpus::Gold*>& golds) {
-  struct Example {
-    std::vector<SparseFeatures> moves;
-    std::size_t played = 0;
-    float weight = 1;
-  };
-  std::vector<Example> examples;
-  const auto add = [&](const board::Position& p, board::Move last, bool captured,
-                       board::Move played, float weight) {
-    board::MoveList moves;
-    p.legal_moves(moves);
-    Example e;
-    e.moves = policy_features({&p, last, captured}, moves);
-    e.weight = weight;
-    for (std::size_t i = 0; i < moves.size(); ++i) {
-      if (moves[i] == played) e.played = i;
-    }
-    examples.push_back(std::move(e));
-  };
-  for (const corpus::Gold* g : golds) {
-    for (std::size_t n = 1; n < g->nodes.size(); ++n) {
-      const auto& node = g->nodes[n];
-      const auto& up = g->nodes[static_cast<std::size_t>(node.parent)];
-      const bool captured =
-          up.parent >= 0 &&
-          g->nodes[static_cast<std::size_t>(up.parent)].position.is_capture(up.move);
-      add(up.position, up.move, captured, node.move, 1.0F);
-    }
-  }
-  std::mt19937 random(7);
-  const auto openings = lexicon::openings();
-  for (std::size_t i = 0; i < 250; ++i) {
-    const auto& o = openings[random() % openings.size()];
-    board::Position p = board::Position::initial();
-    const auto line = board::parse_line(p, o.moves);
-    if (!line) continue;
-    board::Move last;
-    bool captured = false;
-    for (board::Move m : *line) {
-      add(p, last, captured, m, 0.15F);
-      captured = p.is_capture(m);
-      last = m;
-      p = p.after(m);
-    }
-  }
-  const std::size_t d = policy_feature_names().size();
-  std::vector<float> w(d, 0);
-  std::vector<double> velocity(d, 0);
-  for (int it = 0; it < 250; ++it) {
-    std::vector<double> g(d, 0);
-    for (const Example& e : examples) {
-      std::vector<double> s(e.moves.size(), 0);
-      double top = -1e30;
-      for (std::size_t i = 0; i < e.moves.size(); ++i) {
-        for (const auto& [id, v] : e.moves[i]) s[i] += static_cast<double>(w[id]) * v;
-        top = std::max(top, s[i]);
-      }
-      double sum = 0;
-      for (double& x : s) sum += x = std::exp(x - top);
-      for (std::size_t i = 0; i < e.moves.size(); ++i) {
-        const double q = (i == e.played ? 1.0 : 0.0) - s[i] / sum;
-        for (const auto& [id, v] : e.moves[i]) g[id] += static_cast<double>(e.weight) * q * v;
-      }
-    }
-    const double n = static_cast<double>(examples.size());
-    for (std::size_t i = 0; i < d; ++i) {
-      velocity[i] = 0.9 * velocity[i] + (g[i] / n - 0.0005 * static_cast<double>(w[i]));
-      w[i] += static_cast<float>(0.8 * velocity[i]);
-    }
-  }
-  return w;
-}
-
 std::string slurp(const std::string& path) {
   std::ifstream in(path, std::ios::binary);
   std::ostringstream out;
@@ -1009,11 +827,11 @@ int main(int argc, char** argv) {
   }
   if (!judged_from.empty()) {
     Model fitted = Model::parse(slurp(start_from));
-    std::vector<Judged> rows;
+    std::vector<corpus::Judged> rows;
     for (const std::string& path : judged_from) {
-      for (Judged& j : read_judged(path)) rows.push_back(std::move(j));
+      for (corpus::Judged& j : corpus::read_judged(path)) rows.push_back(std::move(j));
     }
-    learn_confidence(rows, fitted);
+    corpus::learn_confidence(rows, fitted);
     std::ofstream(out_path) << fitted.serialise();
     return 0;
   }
@@ -1104,7 +922,7 @@ int main(int argc, char** argv) {
       if (fold >= 0 && fold_of(s->lesson) == fold) continue;
       if (done.insert(s->lesson).second) golds.push_back(&s->gold);
     }
-    if (init.empty()) model.policy = fit_policy(golds);
+    if (init.empty()) model.policy = corpus::fit_policy(golds);
   }
   for (auto& s : samples) {
     const auto side = s->gold.side;

@@ -154,8 +154,7 @@ TEST_F(Command, PublishWritesFromTheLessonWhatExtractWrote) {
   const std::string lesson = beginning("script.txt");
   ASSERT_EQ(plyscribe({"extract", lesson, "--out", out}).status, Status::kDone);
   const std::string json = out + "/lesson.json";
-  const Outcome all = plyscribe(
-      {"publish", json, "--out", again, "--transcript", lesson});
+  const Outcome all = plyscribe({"publish", json, "--out", again, "--transcript", lesson});
   ASSERT_EQ(all.status, Status::kDone) << all.err;
   std::size_t files = 0;
   for (const auto& entry : fs::recursive_directory_iterator(again)) {

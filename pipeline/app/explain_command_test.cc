@@ -17,8 +17,8 @@ struct Outcome {
 };
 
 Outcome explain(const std::vector<std::string>& more) {
-  const std::string whole =
-      *read_file(std::string(PLYSCRIBE_SOURCE_DIR) + "/corpus/lessons/rook-behind-the-pawn/heard.txt");
+  const std::string whole = *read_file(std::string(PLYSCRIBE_SOURCE_DIR) +
+                                       "/corpus/lessons/rook-behind-the-pawn/heard.txt");
   const std::string lesson = testing::TempDir() + "plyscribe_explain_" +
                              testing::UnitTest::GetInstance()->current_test_info()->name() + ".txt";
   std::ofstream(lesson, std::ios::binary) << whole.substr(0, whole.find("\n\n[", 1500) + 1);

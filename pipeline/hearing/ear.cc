@@ -21,7 +21,8 @@ constexpr float kUnseen = 6.0F;     // nats above the best: values that nothing 
 constexpr float kInside = 0.6F;     // a unit begins or ends inside a word
 constexpr float kSplit = 0.2F;      // file and rank meet inside a word
 constexpr float kChessWord = 3.0F;  // background of a chess word, at most
-constexpr float kLittleWord = 1.5F;  // ... of a word like "goes" or "with", which costs a move nothing
+constexpr float kLittleWord =
+    1.5F;  // ... of a word like "goes" or "with", which costs a move nothing
 
 // What must be gained over ordinary talk, in nats, for an arc to be kept.
 constexpr float kGainPiece = -1.0F;
@@ -34,10 +35,6 @@ constexpr float kUncommon = 7.5F;       // background of a word that may stand f
 constexpr float kWritesSquares = 4.0F;  // dictation would have written the square
 constexpr float kWritesLetters = 2.0F;  // ... but for letter and digit as words it is not sure of
 constexpr float kDearest = 9.5F;
-
-bool has_digit(std::string_view s) {
-  return std::any_of(s.begin(), s.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
 
 float lowest(std::span<const float> costs) { return *std::min_element(costs.begin(), costs.end()); }
 
@@ -99,7 +96,8 @@ class Ear {
     return (s_.edge(from) ? 0.0F : kInside) + (s_.edge(to) ? 0.0F : kInside);
   }
 
-  // In dictation: one word, no common one, and a square or "takes" behind it unless it sounds alike.
+  // In dictation: one word, no common one, and a square or "takes" behind it unless it sounds
+  // alike.
   bool piece_in_writing(std::size_t node, std::size_t to, float cost) const {
     const std::size_t next = s_.edge(to) ? s_.token_of[to] : s_.token_of[to] + 1;
     if (next != s_.token_of[node] + 1 || next > tokens_.size()) return false;
@@ -160,15 +158,16 @@ class Ear {
     for (std::size_t f = kFirstFile; f < kFirstRank; ++f) {
       for (std::size_t n = 1; n <= kSpan; ++n) least_file[n] = std::min(least_file[n], files[f][n]);
     }
-    const auto seen = std::lower_bound(
-        s_.seen_squares.begin(), s_.seen_squares.end(), node,
-        [](const EarSounds::SeenSquare& a, std::size_t b) { return a.node < b; });
+    const auto seen =
+        std::lower_bound(s_.seen_squares.begin(), s_.seen_squares.end(), node,
+                         [](const EarSounds::SeenSquare& a, std::size_t b) { return a.node < b; });
     for (std::size_t n = 1; n <= kSpan && node + n < g_.token_at_node.size(); ++n) {
       const std::size_t to = node + n;
       if (!s_.edge(to)) continue;
       const std::size_t first = s_.token_of[node];
       const std::size_t last = s_.token_of[to];
-      if (s_.edge(node) && last == first + 2 && s_.exact[first].file >= 0 && s_.exact[first + 1].rank >= 0)
+      if (s_.edge(node) && last == first + 2 && s_.exact[first].file >= 0 &&
+          s_.exact[first + 1].rank >= 0)
         continue;
       const float limit = std::min(kDearest, s_.background(node, to) - kGainTo);
       std::vector<float> costs(64, kNever);
@@ -228,11 +227,11 @@ class Ear {
         const std::size_t to = node + n;
         const float extra = inside(node, to);
         if (!worth(node, to, cost + extra, gain)) continue;
-        if (const Exact* e = s_.exact_over(node, to);
-            e != nullptr && (e->any() || e->go)) {
+        if (const Exact* e = s_.exact_over(node, to); e != nullptr && (e->any() || e->go)) {
           continue;
         }
-        if (inner_only && s_.edge(node) && s_.edge(to) && s_.token_of[to] != s_.token_of[node] + 1) continue;
+        if (inner_only && s_.edge(node) && s_.edge(to) && s_.token_of[to] != s_.token_of[node] + 1)
+          continue;
         add(node, to, unit, {}, cost + extra);
       }
     };
@@ -274,8 +273,13 @@ std::vector<float> token_backgrounds(const std::vector<Token>& tokens) {
 
 void split_tens(std::vector<Token>& tokens) {
   static constexpr std::array<std::pair<std::string_view, std::string_view>, 7> tens = {
-      {{"thirty", "three"}, {"forty", "four"}, {"fifty", "five"}, {"sixty", "six"},
-       {"seventy", "seven"}, {"eighty", "eight"}, {"ninety", "nine"}}};
+      {{"thirty", "three"},
+       {"forty", "four"},
+       {"fifty", "five"},
+       {"sixty", "six"},
+       {"seventy", "seven"},
+       {"eighty", "eight"},
+       {"ninety", "nine"}}};
   std::vector<Token> out;
   out.reserve(tokens.size() + tokens.size() / 8);
   for (std::size_t t = 0; t < tokens.size(); ++t) {

@@ -17,14 +17,14 @@ using lexicon::Phones;
 constexpr std::size_t kWords = 3;       // words the table of hearings knows together
 constexpr float kByPhones = 1.0F;       // no word was ever heard so, but the sounds are near
 constexpr float kLeastByPhones = 2.2F;  // ... and never less than this
-constexpr float kFar = 7.0F;            // sounds further off, over the unit's own cost, are not tried
-constexpr float kFarCastles = 9.0F;     // ... of a long word
-constexpr float kFarWritten = 3.0F;     // ... of a dictation recogniser
+constexpr float kFar = 7.0F;         // sounds further off, over the unit's own cost, are not tried
+constexpr float kFarCastles = 9.0F;  // ... of a long word
+constexpr float kFarWritten = 3.0F;  // ... of a dictation recogniser
 constexpr float kFarWrittenFile = 4.5F;  // ... where a square is due
 constexpr float kFarWrittenPiece = 5.0F;
-constexpr float kHomophone = 0.4F;      // not the word of the table, but its sound
-constexpr float kOtherWord = 1.0F;      // castling, heard as another word
-constexpr float kExact = 0.3F;          // a letter or digit of a square that is spelled right
+constexpr float kHomophone = 0.4F;  // not the word of the table, but its sound
+constexpr float kOtherWord = 1.0F;  // castling, heard as another word
+constexpr float kExact = 0.3F;      // a letter or digit of a square that is spelled right
 
 std::optional<std::size_t> row_of(std::string_view unit) {
   if (unit == "captures") return kTakes;
@@ -43,10 +43,6 @@ constexpr std::array<Fused, 5> kFused = {{{"before", "b4", 0.7F},
                                           {"defy", "d5", 1.0F},
                                           {"fate", "f8", 1.0F},
                                           {"beefy", "b5", 1.0F}}};
-
-bool has_digit(std::string_view s) {
-  return std::any_of(s.begin(), s.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
 
 // The hearings of the table by their phones: "nine" is a knight also within "ninety".
 class HearingTrie {
@@ -99,18 +95,35 @@ const HearingTrie& hearing_trie() {
 
 }  // namespace
 
+bool has_digit(std::string_view s) {
+  return std::any_of(s.begin(), s.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
 Exact exact_of(const Token& t) {
   Exact out;
   for (const auto& entry : grammar::grammar().vocabulary(t.norm)) {
     switch (entry.unit) {
-      case Unit::kPiece: out.piece = true; break;
-      case Unit::kTakes: out.takes = true; break;
+      case Unit::kPiece:
+        out.piece = true;
+        break;
+      case Unit::kTakes:
+        out.takes = true;
+        break;
       case Unit::kCheck:
-      case Unit::kMate: out.check = true; break;
-      case Unit::kCastle: out.castle = true; break;
-      case Unit::kGo: out.go = true; break;
-      case Unit::kRank: out.rank = entry.value - '1'; break;
-      default: break;
+      case Unit::kMate:
+        out.check = true;
+        break;
+      case Unit::kCastle:
+        out.castle = true;
+        break;
+      case Unit::kGo:
+        out.go = true;
+        break;
+      case Unit::kRank:
+        out.rank = entry.value - '1';
+        break;
+      default:
+        break;
     }
   }
   if (t.norm.size() == 1) {
@@ -160,8 +173,7 @@ void EarSounds::lay_out() {
       phones.push_back(own[i]);
       token_at_node.push_back(i == 0 ? static_cast<std::int32_t>(t) : -1);
       wall.push_back(i == 0 && t > 0 && !tokens[t - 1].mark.empty());
-      background_.push_back(background_.back() +
-                            background[t] / static_cast<float>(own.size()));
+      background_.push_back(background_.back() + background[t] / static_cast<float>(own.size()));
       token_of.push_back(t);
     }
   }
@@ -207,8 +219,7 @@ void EarSounds::by_phones(std::size_t node) {
       for (std::size_t j = 0; j < n; ++j) {
         const float as = diagonal + c.as[s][phones[node + j]];
         diagonal = costs[j + 1];
-        costs[j + 1] =
-            std::min({as, diagonal + c.lost[s], costs[j] + c.put_in[phones[node + j]]});
+        costs[j + 1] = std::min({as, diagonal + c.lost[s], costs[j] + c.put_in[phones[node + j]]});
       }
     }
     for (std::size_t j = 1; j <= n; ++j) {
@@ -217,9 +228,9 @@ void EarSounds::by_phones(std::size_t node) {
         if (over > (row == kCastles || row >= kCastling ? kFarCastles : kFar)) continue;
         at[node][row][j] =
             std::max(costs[j] + kByPhones, kLeastByPhones) + (row > kCastle ? kOtherWord : 0);
-      } else if (over <= (row < kFirstFile              ? kFarWrittenPiece
+      } else if (over <= (row < kFirstFile             ? kFarWrittenPiece
                           : row < kFirstRank && is_due ? kFarWrittenFile
-                                                        : kFarWritten)) {
+                                                       : kFarWritten)) {
         at[node][row][j] = 0.5F + over;
       }
     }
@@ -231,7 +242,6 @@ void EarSounds::hear(std::size_t node, std::size_t span, const lexicon::Hearing&
   const auto a = row_[units[0]];
   if (!a) return;
   if (units.size() == 1) {
-
     float& cost = at[node][*a][span];
     cost = std::min(cost, h.cost + extra);
   } else if (units.size() == 2 && *a >= kFirstFile && *a < kFirstRank) {

@@ -3,8 +3,8 @@
 //   EarSounds sounds(tokens, Script::kSpokenWords);
 //   sounds.at[node][kFirstFile + 3][2]   // nats: the two phones from the node, heard for "d"
 //
-// A node stands before every phone. Costs come from the table of hearings, by the words and by their
-// phones, and from phones that are near each other (lexicon/channel).
+// A node stands before every phone. Costs come from the table of hearings, by the words and by
+// their phones, and from phones that are near each other (lexicon/channel).
 #ifndef PLYSCRIBE_HEARING_EAR_SOUNDS_H_
 #define PLYSCRIBE_HEARING_EAR_SOUNDS_H_
 
@@ -27,17 +27,16 @@ constexpr lexicon::Phone kNoPhone = 255;
 
 // The words that moves are made of, in one row: pieces, files, ranks, verbs.
 constexpr std::array<std::string_view, 33> kSaid = {
-    "", "pawn", "knight", "bishop", "rook", "queen", "king",  // by PieceType
-    "a", "b", "c", "d", "e", "f", "g", "h",                   //
-    "1", "2", "3", "4", "5", "6", "7", "8",                   //
-    "takes", "check", "castles", "to", "on", "castling", "castle",
-    "cancel", "canceling", "catsels"};  // what castling is mostly heard as
+    "",          "pawn",   "knight",  "bishop", "rook", "queen",    "king",         // by PieceType
+    "a",         "b",      "c",       "d",      "e",    "f",        "g",      "h",  //
+    "1",         "2",      "3",       "4",      "5",    "6",        "7",      "8",  //
+    "takes",     "check",  "castles", "to",     "on",   "castling", "castle", "cancel",
+    "canceling", "catsels"};  // what castling is mostly heard as
 constexpr std::size_t kFirstFile = 7, kFirstRank = 15, kTakes = 23, kCheck = 24, kCastles = 25,
                       kTo = 26, kOn = 27, kCastling = 28, kCastle = 29;
 
-using Ends = std::array<float, kSpan + 1>;        // cost by number of phones covered
+using Ends = std::array<float, kSpan + 1>;      // cost by number of phones covered
 using Sounds = std::array<Ends, kSaid.size()>;  // by row of kSaid
-
 
 // What a token says as it is spelled.
 struct Exact {
@@ -47,6 +46,7 @@ struct Exact {
 };
 
 Exact exact_of(const Token& t);
+bool has_digit(std::string_view s);
 
 class EarSounds {
  public:

@@ -17,7 +17,8 @@ std::string write_games(const lesson::Lesson& lesson, const Link& link) {
   for (const Section& section : sections(lesson)) {
     const lesson::Lesson game = excerpt(lesson, section.moves);
     if (!out.empty()) out += '\n';
-    out += write_pgn(game, {.link = link, .round = fmt::format("{}", ++round), .section = section.title});
+    out += write_pgn(game,
+                     {.link = link, .round = fmt::format("{}", ++round), .section = section.title});
   }
   return out.empty() ? write_pgn(lesson, {.link = link}) : out;
 }

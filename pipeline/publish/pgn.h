@@ -33,7 +33,7 @@ extern const Kind kPgnKind;
 // What a game file has beside the lesson.
 struct PgnOptions {
   Link link = {};
-  std::string round = "?";  // of the Seven Tag Roster
+  std::string round = "?";   // of the Seven Tag Roster
   std::string section = {};  // the standard's tag for a part of an event: here, a chapter's title
 };
 

@@ -27,7 +27,7 @@
 #include "resolve/hypothesis.h"
 #include "resolve/line_tree.h"
 #include "resolve/model.h"
-#include "resolve/pin_plan.h"
+#include "resolve/prepared_lesson.h"
 
 namespace plyscribe::resolve {
 
@@ -49,29 +49,6 @@ struct SearchConfig {
   bool keep_features = false;
   std::uint32_t snapshots = 0;  // tokens between two places the search can restart at; 0: none
 };
-
-// How much a transcript can be believed; weights of the channel differ. Whether written notation is
-// clean is found by a first, narrow search: how often it had to mend what it read.
-enum class Trust : std::uint8_t { kClean, kDictated, kSpokenWords };
-
-// What stands around a reading.
-struct Surroundings {
-  std::vector<std::uint32_t> contexts;  // ids of the model's context strings
-  SideNamed side = SideNamed::kNobody;
-  Gap gap = Gap::kNone;  // moves told of before it, but not named
-};
-
-// A lesson prepared for searching: made once, searched many times.
-struct Lesson {
-  hearing::Lattice lattice;
-  std::vector<Surroundings> around;        // by reading
-  std::vector<std::uint32_t> same_as;      // by reading: the first that names the same moves
-  std::vector<std::uint8_t> break_before;  // by token: 0 none, 1 comma, 2 sentence, 3 paragraph
-  Trust trust = Trust::kDictated;
-  std::optional<board::Color> side;  // whom the lesson is for, where it is known
-  PinPlan pins;
-};
-Lesson prepare(const hearing::Lattice& lattice, const Model& model);
 
 // Watches candidates while training: which of them are right.
 class Guide {

@@ -1,8 +1,8 @@
 // Which hypotheses go on from a token: the best, one of a kind, few at one cursor, and, while it is
 // open where the lesson starts, few with one start.
 #include <algorithm>
-#include <bit>
 #include <cmath>
+#include <unordered_map>
 #include <utility>
 
 #include "resolve/search.h"
@@ -12,28 +12,6 @@ namespace plyscribe::resolve {
 namespace {
 
 constexpr std::size_t kCrowd = 4;  // as many beams pending at a token are thinned out
-
-// A number for each of a few keys, zero at first. Asked for at every candidate, so it lies flat:
-// open addressing, never more than half full.
-class Numbers {
- public:
-  explicit Numbers(std::size_t most_keys) : places_(std::bit_ceil(2 * most_keys + 2)) {}
-  std::uint32_t& of(std::uint64_t key) {
-    const std::size_t mask = places_.size() - 1;
-    std::size_t i = static_cast<std::size_t>(key * 0x9e3779b97f4a7c15ULL >> 32) & mask;
-    while (places_[i].taken && places_[i].key != key) i = (i + 1) & mask;
-    if (!places_[i].taken) places_[i] = {key, 0, true};
-    return places_[i].number;
-  }
-
- private:
-  struct Place {
-    std::uint64_t key = 0;
-    std::uint32_t number = 0;
-    bool taken = false;
-  };
-  std::vector<Place> places_;
-};
 
 }  // namespace
 
@@ -114,9 +92,9 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
   std::make_heap(order.begin(), order.end(), worse);
   const StartStage* const open = stage(token);
   const std::size_t most = room(token);
-  Numbers twins(pending.size());  // by key: 1 + the place in chosen
-  Numbers by_cursor(pending.size());
-  Numbers by_start(open != nullptr ? pending.size() : 0);
+  std::unordered_map<std::uint64_t, std::size_t> twins;  // by key: 1 + the place in chosen
+  std::unordered_map<std::uint64_t, std::size_t> by_cursor;
+  std::unordered_map<LineId, std::size_t> by_start;
   std::size_t starts = 0;  // that have a place, but for the one that stays
   Candidate* best_gold = nullptr;
   bool gold_kept = false;
@@ -137,7 +115,7 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
       if (guide_ == nullptr) break;
       continue;
     }
-    std::uint32_t& twin = twins.of(c.key);
+    std::size_t& twin = twins[c.key];
     if (twin != 0) {
       // The same state by another way: as right as the right one from here on.
       if (c.gold >= 0) {
@@ -146,18 +124,18 @@ std::vector<Search::Candidate*> Search::choose(std::uint32_t token) {
       }
       continue;
     }
-    std::uint32_t* of_start = nullptr;
+    std::size_t* of_start = nullptr;
     if (open != nullptr) {
       const LineId start = start_of(c);
-      of_start = &by_start.of(start);
+      of_start = &by_start[start];
       const bool one_too_many = *of_start == 0 && start != staying_ && starts >= open->starts;
       if (one_too_many || *of_start >= open->share) continue;
     }
-    std::uint32_t& at_cursor = by_cursor.of(c.line);
+    std::size_t& at_cursor = by_cursor[c.line];
     if (at_cursor >= config_.per_cursor) continue;
     ++at_cursor;
     if (of_start != nullptr && ++*of_start == 1 && start_of(c) != staying_) ++starts;
-    twin = static_cast<std::uint32_t>(chosen.size() + 1);
+    twin = chosen.size() + 1;
     gold_kept = gold_kept || &c == best_gold;
     chosen.push_back(&c);
   }
